@@ -1,0 +1,81 @@
+"""One line of a piece in all sizes: an edge, an inner line or a cut-out, with what lies along it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+SAME_SPOT = 0.05
+"""mm: two places on a line that lie nearer than this are one place."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Intake:
+    """Cloth taken out of an edge between two arc positions (sizes,): a dart's mouth or a pleat's folds."""
+
+    kind: Literal["dart", "pleat"]
+    name: str
+    low: Floats
+    high: Floats
+
+    @property
+    def width(self) -> Floats:
+        return self.high - self.low
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Line:
+    """An edge, inner line or cut-out of one piece, in every size.
+
+    ``rows`` are its cubics in the nest's array, one slice a size; None where only a tape-measured ``length`` (sizes,) in
+    mm is known. ``nodes`` holds the arc position (sizes,) of every named node on it. ``before`` and ``after`` are the
+    neighbouring edges in the outline's order ("" for lines that are no edges).
+    """
+
+    piece: str
+    name: str
+    kind: Literal["edge", "inner", "cutout"]
+    closed: bool
+    rows: tuple[slice, ...] | None
+    length: Floats
+    nodes: Mapping[str, Floats]
+    before: str = ""
+    after: str = ""
+    intakes: list[Intake] = field(default_factory=list)
+
+    @property
+    def key(self) -> tuple[str, str]:
+        return (self.piece, self.name)
+
+    @property
+    def by_tape(self) -> bool:
+        """Whether nothing but a measured length is known."""
+        return self.rows is None
+
+    def sewn(self, position: Floats) -> Floats:
+        """The sewn length (mm, sizes) from the line's start to an arc position: darts and pleats are taken out."""
+        taken = np.zeros_like(position)
+        for intake in self.intakes:
+            taken += np.clip(position - intake.low, 0.0, intake.width)
+        return position - taken
+
+    @property
+    def sewn_length(self) -> Floats:
+        """The sewn length (mm) of the whole line in every size."""
+        return self.sewn(self.length)
+
+    def corner_at(self, position: Floats) -> str | None:
+        """The name of the corner at an arc position: the edge that begins there; None inside the line."""
+        if self.kind != "edge" or self.closed:
+            return None
+        if bool(np.all(np.nan_to_num(np.abs(position)) < SAME_SPOT)):
+            return self.name
+        if bool(np.all(np.nan_to_num(np.abs(position - self.length)) < SAME_SPOT)):
+            return self.after
+        return None

@@ -1,0 +1,155 @@
+"""What lies along one side of a seam: notches, joints between spans, folds, by sewn distance from the side's start."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from notchwork.model import Place, Side
+from notchwork.sewing.lines import SAME_SPOT, Floats
+from notchwork.sewing.places import NoSuchPlace, position
+from notchwork.sewing.spans import Spot, Stretch, stretches_of
+
+if TYPE_CHECKING:
+    from notchwork.sewing.nest import Nest
+
+ONE_MARK = 0.5
+"""mm: marks of one kind nearer than this on a side are one mark (the two halves of a notch on a fold)."""
+
+NOTCH_KINDS = ("single", "double", "triple")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class MarkOnSide:
+    """A mark that a seam's side passes. ``at`` is its sewn distance (mm, sizes) from the side's start.
+
+    ``kind``: single, double or triple for notches; joint or fold where two spans follow each other.
+    """
+
+    kind: str
+    piece: str
+    name: str
+    at: Floats
+    spot: Spot
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SideWalk:
+    """One side laid out straight: its stretches, where each starts (mm, sizes), and the marks in walking order."""
+
+    side: Side
+    number: int
+    stretches: tuple[Stretch, ...]
+    starts: tuple[Floats, ...]
+    length: Floats
+    marks: tuple[MarkOnSide, ...]
+
+    @property
+    def by_tape(self) -> bool:
+        """Whether any part of it is known by a measured length only."""
+        return any(stretch.line.by_tape for stretch in self.stretches)
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces on this side, each once, in walking order."""
+        return tuple(dict.fromkeys(stretch.graded.id for stretch in self.stretches))
+
+    @property
+    def notches(self) -> tuple[MarkOnSide, ...]:
+        return tuple(mark for mark in self.marks if mark.kind in NOTCH_KINDS)
+
+    def places(self, name: str) -> list[tuple[Floats, Spot]]:
+        """Everywhere on this side that ``name`` (a place, or "piece.place") stands, in walking order."""
+        piece, _, place = name.rpartition(".")
+        return self._where(
+            lambda stretch: (
+                [_position(stretch, place)] if not piece or stretch.graded.id == piece else []
+            )
+        )
+
+    def spots(self, wanted: frozenset[Spot]) -> list[tuple[Floats, Spot]]:
+        """Everywhere on this side that one of the spots lies."""
+
+        def candidates(stretch: Stretch) -> list[Floats | None]:
+            found: list[Floats | None] = [
+                end for end in (stretch.start, stretch.stop) if stretch.spot(end) in wanted
+            ]
+            return found + [
+                np.full_like(stretch.line.length, spot.tenth / 10)
+                for spot in wanted
+                if spot.tenth is not None
+                and (spot.piece, spot.line, spot.mirrored)
+                == (stretch.graded.id, stretch.line.name, stretch.span.mirrored)
+            ]
+
+        return self._where(candidates)
+
+    def _where(self, candidates: Callable[[Stretch], Sequence[Floats | None]]) -> list[tuple[Floats, Spot]]:
+        found: list[tuple[Floats, Spot]] = []
+        for stretch, start in zip(self.stretches, self.starts, strict=True):
+            for arc in candidates(stretch):
+                if arc is None or not stretch.covers(arc):
+                    continue
+                at = start + stretch.sewn_from_start(arc)
+                if not any(_same(at, other, SAME_SPOT) for other, _ in found):
+                    found.append((at, stretch.spot(arc)))
+        return found
+
+
+def side_walk(nest: Nest, number: int, side: Side) -> SideWalk:
+    """Lay one side of a seam out straight. Raises NoSuchPlace where a span names no place of its line."""
+    stretches = tuple(stretch for span in side.spans for stretch in stretches_of(nest, span))
+    starts, run = [], np.zeros(len(nest.sizes))
+    for stretch in stretches:
+        starts.append(run)
+        run = run + stretch.length
+    marks = sorted(
+        _without_twins([*_notches(nest, stretches, starts), *_joints(stretches, starts)], run),
+        key=lambda mark: float(np.nanmean(mark.at)) if np.any(np.isfinite(mark.at)) else 0.0,
+    )
+    return SideWalk(side, number, stretches, tuple(starts), run, tuple(marks))
+
+
+def _position(stretch: Stretch, place: str) -> Floats | None:
+    try:
+        return position(stretch.graded, stretch.line, Place(place))
+    except NoSuchPlace:
+        return None
+
+
+def _notches(nest: Nest, stretches: Sequence[Stretch], starts: Sequence[Floats]) -> Iterator[MarkOnSide]:
+    for stretch, start in zip(stretches, starts, strict=True):
+        for name, notch in stretch.graded.written.notches.items():
+            if notch is None or notch.edge != stretch.line.name or notch.use == "place":
+                continue
+            arc = nest.notches[stretch.graded.id, name]
+            if stretch.covers(arc):
+                at = start + stretch.sewn_from_start(arc)
+                yield MarkOnSide(notch.kind, stretch.graded.id, name, at, stretch.spot(arc))
+
+
+def _joints(stretches: Sequence[Stretch], starts: Sequence[Floats]) -> Iterator[MarkOnSide]:
+    for before, after, at in zip(stretches, stretches[1:], starts[1:], strict=False):
+        spot = after.start_spot
+        folded = before.graded.id == after.graded.id and before.stop_spot == spot.turned()
+        yield MarkOnSide("fold" if folded else "joint", after.graded.id, after.line.name, at, spot)
+
+
+def _without_twins(marks: Sequence[MarkOnSide], length: Floats) -> list[MarkOnSide]:
+    """Drop a mark that stands at an end of the side, where all sides meet anyway, or a second time on one spot."""
+    kept: list[MarkOnSide] = []
+    for mark in marks:
+        at_end = _same(mark.at, np.zeros_like(length), ONE_MARK) or _same(mark.at, length, ONE_MARK)
+        if not at_end and not any(
+            mark.kind == other.kind and _same(mark.at, other.at, ONE_MARK) for other in kept
+        ):
+            kept.append(mark)
+    return kept
+
+
+def _same(a: Floats, b: Floats, within: float) -> bool:
+    """Whether two positions agree in every size where both exist."""
+    return bool(np.all(np.nan_to_num(np.abs(a - b)) < within))

@@ -1,0 +1,227 @@
+"""The nest: a pattern with all its sizes laid one on another, and one array of all cubics of all pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+
+from notchwork.geometry import area, lengths, parallel
+from notchwork.model import Notch, Pattern, Place, Piece, in_size, resolved_pieces, root_of
+from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
+from notchwork.sewing.lines import Floats, Intake, Line
+from notchwork.sewing.marks import SideWalk
+from notchwork.sewing.names import display_names
+from notchwork.sewing.pieces import GradedPiece, Run, points_of, runs_of
+from notchwork.sewing.places import Misplaced, try_position
+from notchwork.sewing.spans import Spot
+from notchwork.sewing.walk import Walk, lay_out, walk_seam
+
+
+class Nest:
+    """A pattern in all its sizes.
+
+    ``cubics`` (n, 4) holds every cubic of every line in every size in mm; ``arc`` (n,) their lengths. ``pieces`` and
+    ``walks`` are what checks read; everything has the sizes as first axis. ``misplaced`` lists the places that lie beyond
+    their edge: they are taken at its end, and a check says so.
+    """
+
+    def __init__(self, pattern: Pattern) -> None:
+        self.pattern = pattern
+        self.sizes: tuple[str | None, ...] = pattern.sizes.names if pattern.sizes else (None,)
+        self.misplaced: list[Misplaced] = []
+        written = resolved_pieces(pattern)
+        builder = _Builder(len(self.sizes))
+        shifts = shifts_by_size(pattern.grade_rules, self.sizes)
+        runs = {ident: list(runs_of(piece, self.sizes, shifts)) for ident, piece in written.items()}
+        for ident, piece in written.items():
+            runs[ident] += list(_parallels(piece, runs[ident], self.sizes))
+            builder.add(ident, runs[ident])
+        self.cubics = builder.cubics()
+        self.arc = lengths(self.cubics)
+        self._run_up = np.concatenate([[0.0], np.cumsum(self.arc)])
+        names = display_names(written)
+        self.pieces: Mapping[str, GradedPiece] = {
+            ident: self._piece(ident, names[ident], piece, runs[ident], builder, shifts)
+            for ident, piece in written.items()
+        }
+
+    @property
+    def base(self) -> int:
+        """The index of the size that is drafted."""
+        sizes = self.pattern.sizes
+        return sizes.names.index(sizes.base) if sizes else 0
+
+    def line(self, piece: str, name: str) -> Line:
+        return self.pieces[piece].lines[name]
+
+    def cubics_of(self, line: Line, size: int) -> Complex:
+        """The cubics (k, 4) of one line in one size, in the outline's order."""
+        return self.cubics[line.rows[size]] if line.rows is not None else np.empty((0, 4), dtype=complex)
+
+    def sense_of(self, line: Line) -> int:
+        """+1 where a closed line runs counter-clockwise, -1 where clockwise."""
+        drawn = next((self.cubics[rows] for rows in line.rows or () if rows.stop > rows.start), None)
+        return 0 if drawn is None else 1 if area(drawn) >= 0 else -1
+
+    def outline(self, piece: str, size: int) -> Complex:
+        """The stitch line (k, 4) of a piece in one size as drawn, from its first corner."""
+        graded = self.pieces[piece]
+        return np.concatenate(
+            [self.cubics_of(graded.lines[e], size) for e in graded.edges] or [np.empty((0, 4), dtype=complex)]
+        )
+
+    @cached_property
+    def notches(self) -> Mapping[tuple[str, str], Floats]:
+        """Arc position (sizes,) in mm of every notch, by (piece, notch)."""
+        return {
+            (ident, name): try_position(graded, graded.lines[notch.edge], notch.at, self.misplaced)
+            for ident, graded in self.pieces.items()
+            for name, notch in graded.written.notches.items()
+            if isinstance(notch, Notch) and notch.edge in graded.lines
+        }
+
+    @cached_property
+    def sides(self) -> Mapping[str, tuple[SideWalk, ...]]:
+        """Every seam's sides laid out straight."""
+        return {ident: lay_out(self, seam) for ident, seam in self.pattern.seams.items()}
+
+    @cached_property
+    def seam_ends(self) -> dict[str, frozenset[Spot]]:
+        """Every corner that lies at an end of a side of each seam, on either hand."""
+        return {
+            ident: frozenset(
+                spot
+                for side in sides
+                for end in (side.stretches[0].start_spot, side.stretches[-1].stop_spot)
+                for spot in (end, end.turned())
+            )
+            for ident, sides in self.sides.items()
+        }
+
+    @cached_property
+    def walks(self) -> Mapping[str, Walk]:
+        """Every seam walked in every size."""
+        return {ident: walk_seam(self, ident, seam) for ident, seam in self.pattern.seams.items()}
+
+    def _piece(
+        self, ident: str, name: str, piece: Piece, runs: Sequence[Run], builder: _Builder, shifts: Shifts
+    ) -> GradedPiece:
+        count = len(self.sizes)
+        edges = tuple(run.name for run in runs if run.kind == "edge")
+        lines = {run.name: self._line(ident, run, edges, builder) for run in runs}
+        grain, marks, apexes = points_of(piece, shifts, count)
+        present = np.array(
+            [all(np.isfinite(lines[e].length[k]) for e in edges) and bool(edges) for k in range(count)]
+        )
+        cuts = piece.cut or ()
+        graded = GradedPiece(
+            id=ident,
+            name=name,
+            root=root_of(self.pattern, ident),
+            sizes=self.sizes,
+            written=piece,
+            lines=lines,
+            edges=edges,
+            present=present,
+            sense=self._sense(lines, edges, present),
+            grainline=grain,
+            marks=marks,
+            apexes=apexes,
+            materials=tuple(self.pattern.materials[m] for cut in cuts for m in cut.materials if m in self.pattern.materials),
+        )
+        self._take_in(graded)
+        return graded
+
+    def _line(self, ident: str, run: Run, edges: Sequence[str], builder: _Builder) -> Line:
+        before = after = ""
+        if run.kind == "edge":
+            k = edges.index(run.name)
+            before, after = edges[k - 1], edges[(k + 1) % len(edges)]
+        rows = builder.rows.get((ident, run.name))
+        if rows is None:
+            assert run.measured is not None
+            return Line(ident, run.name, "edge", False, None, run.measured, {}, before, after)
+        starts, stops = (np.array([r.start for r in rows]), np.array([r.stop for r in rows]))
+        length = self._run_up[stops] - self._run_up[starts]
+        length[starts == stops] = np.nan
+        nodes = {
+            name: np.array(
+                [
+                    self._run_up[r.start + at[name]] - self._run_up[r.start] if name in at else np.nan
+                    for r, at in zip(rows, run.named, strict=True)
+                ]
+            )
+            for name in dict.fromkeys(key for at in run.named for key in at)
+        }
+        kind = "edge" if run.kind == "edge" else "inner" if run.kind == "inner" else "cutout"
+        return Line(ident, run.name, kind, run.closed, rows, length, nodes, before, after)
+
+    def _sense(self, lines: Mapping[str, Line], edges: Sequence[str], present: Iterable[bool]) -> int:
+        for size, there in enumerate(present):
+            if there and edges and not any(lines[e].by_tape for e in edges):
+                around = np.concatenate([self.cubics_of(lines[e], size) for e in edges])
+                return 1 if area(around) >= 0 else -1
+        return 0
+
+    def _take_in(self, graded: GradedPiece) -> None:
+        """Enter darts and pleats on their edges, in the outline's order of their feet."""
+        for name, dart in graded.written.darts.items():
+            if dart is not None and dart.edge in graded.lines and dart.feet is not None:
+                self._enter(graded, "dart", name, dart.edge, dart.feet)
+        for name, pleat in graded.written.pleats.items():
+            if pleat is not None and pleat.edge in graded.lines:
+                self._enter(graded, "pleat", name, pleat.edge, pleat.folds)
+
+    def _enter(
+        self, graded: GradedPiece, kind: Literal["dart", "pleat"], name: str, edge: str, ends: tuple[Place, Place]
+    ) -> None:
+        line = graded.lines[edge]
+        a, b = (try_position(graded, line, end, self.misplaced) for end in ends)
+        line.intakes.append(Intake(kind, name, np.minimum(a, b), np.maximum(a, b)))
+
+
+class _Builder:
+    """Collects every line's cubics into the nest's one array."""
+
+    def __init__(self, count: int) -> None:
+        self._count = count
+        self._parts: list[Complex] = []
+        self._next = 0
+        self.rows: dict[tuple[str, str], tuple[slice, ...]] = {}
+
+    def add(self, piece: str, runs: Sequence[Run]) -> None:
+        """Enter the lines of a piece, size by size, so that its outline in a size is one slice."""
+        drawn = [run for run in runs if run.cubics is not None]
+        rows: dict[str, list[slice]] = {run.name: [] for run in drawn}
+        for size in range(self._count):
+            for run in drawn:
+                assert run.cubics is not None
+                part = run.cubics[size]
+                self._parts.append(part)
+                rows[run.name].append(slice(self._next, self._next + len(part)))
+                self._next += len(part)
+        self.rows |= {(piece, name): tuple(slices) for name, slices in rows.items()}
+
+    def cubics(self) -> Complex:
+        return np.concatenate([*self._parts, np.empty((0, 4), dtype=complex)])
+
+
+def _parallels(piece: Piece, runs: Sequence[Run], sizes: Sequence[str | None]) -> Iterable[Run]:
+    """Inner lines at a distance inside an edge."""
+    edges = [run for run in runs if run.kind == "edge" and run.cubics is not None]
+    by_name = {run.name: run for run in edges}
+    for name, inner in piece.inner.items():
+        if inner is None or inner.parallel_to not in by_name or inner.distance is None:
+            continue
+        edge = by_name[inner.parallel_to]
+        assert edge.cubics is not None
+        lines = []
+        for k, size in enumerate(sizes):
+            around = np.concatenate([run.cubics[k] for run in edges if run.cubics is not None])
+            inward = 1.0 if len(around) and area(around) >= 0 else -1.0
+            part = edge.cubics[k]
+            lines.append(parallel(part, inward * in_size(inner.distance, size)) if len(part) else part)
+        yield Run(name, "inner", edge.closed, tuple(lines), None, ({},) * len(sizes))

@@ -1,0 +1,135 @@
+"""Spans laid out: the part of a line that a seam walks, its direction, and the corners where it begins and ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from notchwork.model import Place, Span
+from notchwork.sewing.lines import SAME_SPOT, Floats, Line
+from notchwork.sewing.pieces import GradedPiece
+from notchwork.sewing.places import try_position
+
+if TYPE_CHECKING:
+    from notchwork.sewing.nest import Nest
+
+
+class Spot(NamedTuple):
+    """One place on one copy of a piece, comparable: a corner by name, any other place by line and tenth of a mm.
+
+    ``mirrored`` tells the mirrored copy (or half, on a fold) from the other.
+    """
+
+    piece: str
+    line: str
+    tenth: int | None
+    mirrored: bool
+
+    def turned(self) -> Spot:
+        """The same place on the copy of the other hand."""
+        return self._replace(mirrored=not self.mirrored)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stretch:
+    """One span as it is walked once: arc positions (mm, sizes) where it starts and stops, and its sewn length.
+
+    ``forward``: in the line's own order. ``copy`` counts the walks of a span with ``times``. ``cloth`` says where the
+    piece's cloth lies for the walker: +1 left, -1 right, 0 on both sides or not known.
+    """
+
+    span: Span
+    graded: GradedPiece
+    line: Line
+    start: Floats
+    stop: Floats
+    forward: bool
+    copy: int
+    cloth: int
+
+    @property
+    def length(self) -> Floats:
+        return self.sewn_from_start(self.stop, at_stop=True)
+
+    def sewn_from_start(self, position: Floats, at_stop: bool = False) -> Floats:
+        """The sewn distance (mm, sizes) walked from the start to an arc position on the line."""
+        line = self.line
+        first, last = (self.start, position) if self.forward else (position, self.start)
+        walked = line.sewn(last) - line.sewn(first)
+        if not line.closed:
+            return walked
+        whole = line.sewn_length
+        wraps = walked <= SAME_SPOT if at_stop else walked < -SAME_SPOT
+        return np.where(wraps, walked + whole, walked)
+
+    def covers(self, position: Floats) -> bool:
+        """Whether an arc position lies on the stretch (ends included) in every size where it exists."""
+        walked = self.sewn_from_start(position)
+        inside = (walked > -SAME_SPOT) & (walked < self.length + SAME_SPOT)
+        known = np.isfinite(walked)
+        return bool(np.any(known)) and bool(np.all(inside[known]))
+
+    def spot(self, position: Floats) -> Spot:
+        """The place on this copy at an arc position."""
+        mirrored = self.span.mirrored
+        corner = self.line.corner_at(position)
+        if corner is not None:
+            return Spot(self.graded.id, corner, None, mirrored)
+        finite = position[np.isfinite(position)]
+        tenth = round(float(finite[0]) * 10 + 1e-3) if len(finite) else 0
+        return Spot(self.graded.id, self.line.name, tenth, mirrored)
+
+    @property
+    def start_spot(self) -> Spot:
+        return self.spot(self.start)
+
+    @property
+    def stop_spot(self) -> Spot:
+        return self.spot(self.stop)
+
+    def turned_round(self) -> Stretch:
+        """The same stretch walked from its other end."""
+        return replace(self, start=self.stop, stop=self.start, forward=not self.forward, cloth=-self.cloth)
+
+
+def stretches_of(nest: Nest, span: Span) -> Iterator[Stretch]:
+    """A span as walked, ``times`` over. Raises NoSuchPlace where it names a place that is not on its line."""
+    graded = nest.pieces[span.piece]
+    line = graded.lines[span.line]
+    start, stop, forward = _ends(nest, graded, line, span)
+    cloth = _cloth(nest, graded, line) * (1 if forward else -1)
+    for copy in range(span.times):
+        yield Stretch(span, graded, line, start, stop, forward, copy, cloth)
+
+
+def _ends(nest: Nest, graded: GradedPiece, line: Line, span: Span) -> tuple[Floats, Floats, bool]:
+    zero = np.where(np.isfinite(line.length), 0.0, np.nan)
+    if span.start is None:
+        start = zero
+        stop = _at(nest, graded, line, span.stop) if span.stop is not None else line.length
+        return start, stop, span.way != "back"
+    start = _at(nest, graded, line, span.start)
+    if line.closed:
+        stop = _at(nest, graded, line, span.stop) if span.stop is not None else start
+        return start, stop, span.way != "back"
+    if span.stop is not None:
+        stop = _at(nest, graded, line, span.stop)
+    else:
+        stop = line.length if bool(np.nansum(start) <= np.nansum(line.length - start)) else zero
+    return start, stop, bool(np.nansum(stop - start) >= 0)
+
+
+def _at(nest: Nest, graded: GradedPiece, line: Line, place: Place) -> Floats:
+    return try_position(graded, line, place, nest.misplaced)
+
+
+def _cloth(nest: Nest, graded: GradedPiece, line: Line) -> int:
+    """+1 where the cloth lies left of someone who walks the line in its own order."""
+    if line.kind == "edge":
+        return graded.sense
+    if line.kind == "cutout":
+        return -nest.sense_of(line)
+    return 0

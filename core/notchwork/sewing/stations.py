@@ -1,0 +1,160 @@
+"""Which marks of two sides meet: the stations of a seam."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from notchwork.model import Seam
+from notchwork.sewing.lines import SAME_SPOT, Floats
+from notchwork.sewing.marks import NOTCH_KINDS, MarkOnSide, SideWalk
+from notchwork.sewing.spans import Spot
+
+FAR_APART = 30.0
+"""mm: joints on two plain sides that lie further apart than this were not meant to meet (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Station:
+    """A place where two sides are pinned together, at ``one`` on the first and ``other`` on the second (mm, sizes)."""
+
+    kind: str
+    one: Floats
+    other: Floats
+    piece: str
+    name: str
+    other_piece: str
+    other_name: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pairing:
+    """The stations of two sides in walking order, and what speaks against it.
+
+    ``unequal``: kinds of notches whose counts differ, with the marks of either side. ``crossed``: pairs of stations that
+    stand in one order on one side and in the other order on the other.
+    """
+
+    stations: tuple[Station, ...]
+    unequal: tuple[tuple[str, tuple[MarkOnSide, ...], tuple[MarkOnSide, ...]], ...]
+    crossed: tuple[tuple[Station, Station], ...]
+
+
+def pair(seam: Seam, one: SideWalk, other: SideWalk, ends: dict[str, frozenset[Spot]]) -> Pairing:
+    """Pair the marks of two sides: by the seam's ``meet`` rows, then the k-th of a kind with the k-th of that kind.
+
+    ``ends``: for each seam the spots of its ends, for rows that name a seam.
+    """
+    zero = np.zeros_like(one.length)
+    start = Station("start", zero, zero, "", "start", "", "start")
+    stop = Station("end", one.length, other.length, "", "end", "", "end")
+    stated, taken_one, taken_other = _stated(seam, one, other, ends)
+    free_one = [mark for mark in one.marks if not _among(mark.at, taken_one)]
+    free_other = [mark for mark in other.marks if not _among(mark.at, taken_other)]
+    counted, unequal = _counted(seam, one, other, free_one, free_other)
+    inner = [s for s in [*stated, *counted] if not _is(s, start) and not _is(s, stop)]
+    inner.sort(key=lambda s: (_mean(s.one), _mean(s.other)))
+    kept: list[Station] = []
+    for station in inner:
+        if not any(_is(station, other_station) for other_station in kept):
+            kept.append(station)
+    crossed = _crossings(kept)
+    return Pairing((start, *_in_order(kept), stop), tuple(unequal), tuple(crossed))
+
+
+def resolve(entry: str, side: SideWalk, ends: dict[str, frozenset[Spot]]) -> list[tuple[Floats, Spot]]:
+    """Everywhere on a side that an entry of a ``meet`` row stands; several where it is not unique.
+
+    A name without a dot is a seam, with a dot "piece.place"; "#k" picks the k-th.
+    """
+    name, _, ordinal = entry.partition("#")
+    found = side.places(name) if "." in name else side.spots(ends.get(name, frozenset()))
+    found.sort(key=lambda hit: _mean(hit[0]))
+    if ordinal.isdigit():
+        return found[int(ordinal) - 1 : int(ordinal)]
+    return found
+
+
+def _stated(
+    seam: Seam, one: SideWalk, other: SideWalk, ends: dict[str, frozenset[Spot]]
+) -> tuple[list[Station], list[Floats], list[Floats]]:
+    """The stations of the meet rows, and what any row takes on either side, paired or quiet."""
+    stations: list[Station] = []
+    taken_one: list[Floats] = []
+    taken_other: list[Floats] = []
+    for row in seam.meet:
+        hits = []
+        for side, taken in ((one, taken_one), (other, taken_other)):
+            entry = row[side.number] if side.number < len(row) else None
+            found = resolve(entry, side, ends) if entry is not None else []
+            taken += [at for at, _ in found]
+            hits.append((entry, found))
+        (name_one, found_one), (name_other, found_other) = hits
+        if found_one and found_other:
+            (at, spot), (at_other, spot_other) = found_one[0], found_other[0]
+            stations.append(
+                Station("meet", at, at_other, spot.piece, str(name_one), spot_other.piece, str(name_other))
+            )
+    return stations, taken_one, taken_other
+
+
+def _counted(
+    seam: Seam, one: SideWalk, other: SideWalk, free_one: Sequence[MarkOnSide], free_other: Sequence[MarkOnSide]
+) -> tuple[list[Station], list[tuple[str, tuple[MarkOnSide, ...], tuple[MarkOnSide, ...]]]]:
+    """Pair marks of a kind in walking order where both sides have as many of them."""
+    stations: list[Station] = []
+    unequal = []
+    both_notched = bool(one.notches) and bool(other.notches)
+    for kind in (*NOTCH_KINDS, "joint", "fold"):
+        of_one = tuple(mark for mark in free_one if mark.kind == kind)
+        of_other = tuple(mark for mark in free_other if mark.kind == kind)
+        if len(of_one) != len(of_other):
+            if kind in NOTCH_KINDS and both_notched:
+                unequal.append((kind, of_one, of_other))
+            continue
+        for a, b in zip(of_one, of_other, strict=True):
+            if kind in ("joint", "fold") and _never_meant(seam, other, a, b):
+                continue
+            stations.append(Station(kind, a.at, b.at, a.piece, a.name, b.piece, b.name))
+    return stations, unequal
+
+
+def _never_meant(seam: Seam, other: SideWalk, a: MarkOnSide, b: MarkOnSide) -> bool:
+    """Joints far apart on plain sides: a panel seam above, a side seam below."""
+    join = other.side.join
+    plain = join is None or join.kind in ("plain", "pleated")
+    return plain and bool(np.any(np.nan_to_num(np.abs(a.at - b.at)) > FAR_APART))
+
+
+def _crossings(stations: Sequence[Station]) -> list[tuple[Station, Station]]:
+    return [
+        (a, b)
+        for k, a in enumerate(stations)
+        for b in stations[k + 1 :]
+        if bool(np.any((b.one - a.one > SAME_SPOT) & (a.other - b.other > SAME_SPOT)))
+    ]
+
+
+def _in_order(stations: Sequence[Station]) -> list[Station]:
+    """The longest run of stations that stand in one order on both sides."""
+    best: list[list[Station]] = []
+    for station in stations:
+        fitting = [run for run in best if not _crossings([run[-1], station])]
+        best.append([*max(fitting, key=len, default=[]), station])
+    return max(best, key=len, default=[])
+
+
+def _among(at: Floats, taken: Sequence[Floats]) -> bool:
+    return any(bool(np.all(np.nan_to_num(np.abs(at - other)) < SAME_SPOT)) for other in taken)
+
+
+def _is(a: Station, b: Station) -> bool:
+    """Whether two stations pin the same places together."""
+    return _among(a.one, [b.one]) and _among(a.other, [b.other])
+
+
+def _mean(at: Floats) -> float:
+    finite = at[np.isfinite(at)]
+    return float(finite.mean()) if len(finite) else 0.0
