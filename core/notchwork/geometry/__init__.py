@@ -1,7 +1,12 @@
 """Curves and what can be computed of them: pure functions on arrays of complex numbers, in mm, y upward."""
 
-from notchwork.geometry.arclength import lengths
-from notchwork.geometry.arctable import ArcTable, parameters_at
+from notchwork.geometry.arclength import (
+    lengths,
+)
+from notchwork.geometry.arctable import (
+    ArcTable,
+    parameters_at,
+)
 from notchwork.geometry.cubics import (
     as_cubics,
     curvatures,
@@ -16,21 +21,55 @@ from notchwork.geometry.cubics import (
     split,
     tangents,
 )
+from notchwork.geometry.fit import (
+    end_tangent_by_fit,
+    start_tangent_by_fit,
+    start_tangents_by_fit,
+)
+from notchwork.geometry.measures import (
+    Flat,
+    area,
+    areas,
+    bounds,
+    flatten,
+    row_bounds,
+)
+from notchwork.geometry.moves import (
+    mirror,
+    turn_and_scale,
+)
+from notchwork.geometry.nearest import (
+    Nearest,
+    nearest,
+)
 
 __all__ = [
     "ArcTable",
+    "Flat",
+    "Nearest",
+    "area",
+    "areas",
     "as_cubics",
+    "bounds",
     "curvatures",
     "derivatives",
+    "end_tangent_by_fit",
+    "flatten",
     "is_straight",
     "lengths",
     "lines",
+    "mirror",
+    "nearest",
     "parameters_at",
     "part",
     "parts",
     "points",
     "reverse",
+    "row_bounds",
     "second_derivatives",
     "split",
+    "start_tangent_by_fit",
+    "start_tangents_by_fit",
     "tangents",
+    "turn_and_scale",
 ]

@@ -129,7 +129,9 @@ def parts(cubics: Complexes, rows: Ints, t0: Floats, t1: Floats) -> Complexes:
 
 def part(cubic: Complexes, t0: float, t1: float) -> Complexes:
     """The stretch of one cubic (4,) between two parameters, as a cubic (4,)."""
-    return parts(cubic[None, :], np.zeros(1, dtype=np.intp), np.array([t0]), np.array([t1]))[0]
+    only = np.zeros(1, dtype=np.intp)
+    stretch: Complexes = parts(cubic[None, :], only, np.array([t0]), np.array([t1]))[0]
+    return stretch
 
 
 def split(cubic: Complexes, t: float) -> tuple[Complexes, Complexes]:
