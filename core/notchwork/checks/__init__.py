@@ -1,0 +1,28 @@
+"""How a check is declared, selected, run and graded; no check of its own."""
+
+from notchwork.checks.check import Check as Check
+from notchwork.checks.check import Needs as Needs
+from notchwork.checks.check import check as check
+from notchwork.checks.grade import Graded as Graded
+from notchwork.checks.grade import GradedRow as GradedRow
+from notchwork.checks.judge import NO_MATCH as NO_MATCH
+from notchwork.checks.judge import group_of as group_of
+from notchwork.checks.judge import judged as judged
+from notchwork.checks.judge import sorted_for_reading as sorted_for_reading
+from notchwork.checks.message import head as head
+from notchwork.checks.message import hint as hint
+from notchwork.checks.message import message as message
+from notchwork.checks.message import other_sizes as other_sizes
+from notchwork.checks.message import sentence as sentence
+from notchwork.checks.names import piece_name as piece_name
+from notchwork.checks.names import seam_name as seam_name
+from notchwork.checks.run import CRASHED as CRASHED
+from notchwork.checks.run import run as run
+from notchwork.checks.select import UnknownCheck as UnknownCheck
+from notchwork.checks.select import selected as selected
+from notchwork.checks.verdict import Checked as Checked
+from notchwork.checks.verdict import NotRun as NotRun
+from notchwork.checks.verdict import Verdict as Verdict
+
+RULES = (CRASHED, NO_MATCH)
+"""What this room itself may tell."""

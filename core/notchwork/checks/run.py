@@ -1,0 +1,80 @@
+"""Run checks over a nest, each guarded, and judge what they found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from notchwork.checks.check import Check
+from notchwork.checks.grade import grade
+from notchwork.checks.judge import judged, sorted_for_reading
+from notchwork.checks.message import hint, message
+from notchwork.checks.verdict import Checked, NotRun, Verdict
+from notchwork.findings import Finding, Place, Rule, Severity
+from notchwork.model import Pattern, resolved_pieces
+
+if TYPE_CHECKING:
+    from notchwork.sewing import Nest
+
+CRASHED = Rule(
+    id="internal/check-crashed",
+    title="A check broke down",
+    rationale="The check could not finish because of a mistake in the program or in an added plugin, not in the pattern. "
+    "What it would have found is unknown; all other checks ran.",
+    source="The program's own; no outside source.",
+    grade=Severity.WARNING,
+)
+
+
+def run(
+    nest: Nest, checks: Sequence[Check], before: Iterable[Finding] = (), every: Iterable[str] = ()
+) -> Verdict:
+    """Run the checks and judge their findings together with those made ``before`` (while reading).
+
+    A check that crashes costs one finding, not the run. ``every`` are the ids of all checks there are: an acceptance of
+    one that was not run is not told as matching nothing.
+    """
+    pattern = nest.pattern
+    found = [*before, *(finding for check in checks for finding in _guarded(check, nest))]
+    run_ids = tuple(check.id for check in checks)
+    left_out = set(every) - set(run_ids)
+    return Verdict(
+        pattern,
+        tuple(sorted_for_reading(judged(found, pattern, left_out, run_ids), pattern)),
+        Checked(
+            sizes=pattern.sizes.names if pattern.sizes is not None else (),
+            seams=len(nest.walks),
+            checks=run_ids,
+            not_run=tuple(_not_run(pattern, checks)),
+        ),
+    )
+
+
+def _guarded(check: Check, nest: Nest) -> Iterator[Finding]:
+    """What one check finds. Its findings are put into words once, so that a broken template is charged to its check."""
+    try:
+        for finding in check.find(nest):
+            if finding.rule.id != check.id:
+                raise ValueError(f"the check {check.id} made a finding of another rule, {finding.rule.id}")
+            graded = grade(finding, nest.pattern)
+            if graded is not None:
+                message(graded, nest.pattern)
+                hint(graded, nest.pattern)
+            yield finding
+    except Exception as error:
+        yield Finding(
+            CRASHED,
+            Place(),
+            "The check {check} broke down and was left out ({kind}: {error}).",
+            "This is a mistake in the program or in an added plugin, not in the pattern: please report it with the file.",
+            {"check": check.id, "kind": type(error).__name__, "error": str(error)},
+        )
+
+
+def _not_run(pattern: Pattern, checks: Sequence[Check]) -> Iterator[NotRun]:
+    need_shapes = tuple(check.id for check in checks if check.needs == "shapes")
+    if not need_shapes:
+        return
+    for ident, piece in resolved_pieces(pattern).items():
+        if piece.outline is None and piece.outlines is None and piece.strip is None:
+            yield NotRun(ident, "it has no drawn outline", need_shapes)

@@ -1,0 +1,46 @@
+"""What came of a run: the findings, worst first, and the plain facts of what was looked at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from notchwork.checks.grade import Graded
+from notchwork.findings import Severity
+from notchwork.model import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class NotRun:
+    """A piece of which some checks can say nothing, and why. ``checks`` are their ids."""
+
+    piece: str
+    why: str
+    checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What was looked at: the sizes (empty for one size), how many seams were walked and the ids of the checks that ran."""
+
+    sizes: tuple[str, ...]
+    seams: int
+    checks: tuple[str, ...]
+    not_run: tuple[NotRun, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The findings of one pattern, worst first and grouped by seam, with what was looked at."""
+
+    pattern: Pattern
+    findings: tuple[Graded, ...]
+    checked: Checked
+
+    def at_least(self, severity: Severity) -> tuple[Graded, ...]:
+        """The findings at or above a severity that were not accepted on purpose."""
+        return tuple(g for g in self.findings if g.severity >= severity and g.accepted is None)
+
+    @property
+    def sews_together(self) -> bool:
+        """Nothing above info but what was accepted on purpose."""
+        return not self.at_least(Severity.WARNING)

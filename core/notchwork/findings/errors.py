@@ -1,0 +1,31 @@
+"""The one base of all errors that are not a mistake in the program."""
+
+from __future__ import annotations
+
+
+class NotchworkError(Exception):
+    """What could not be done, where, why, and how to repair it; each in plain words, ready to be shown.
+
+    ``what`` is the file or thing concerned, by the name it was given; ``line`` and ``column`` count from 1 and are None
+    where there is no such place.
+    """
+
+    def __init__(
+        self, what: str, why: str, repair: str = "", line: int | None = None, column: int | None = None
+    ) -> None:
+        super().__init__(what, why, repair, line, column)
+        self.what = what
+        self.why = why
+        self.repair = repair
+        self.line = line
+        self.column = column
+
+    @property
+    def where(self) -> str:
+        """The place in words: "line 12, column 3", or nothing."""
+        if self.line is None:
+            return ""
+        return f"line {self.line}" + (f", column {self.column}" if self.column is not None else "")
+
+    def __str__(self) -> str:
+        return " ".join(part for part in (": ".join(p for p in (self.what, self.where) if p) + ":", self.why, self.repair) if part)

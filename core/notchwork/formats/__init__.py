@@ -1,0 +1,16 @@
+"""How a format is declared and picked, and what a conversion leaves out."""
+
+from notchwork.formats.features import EVERYTHING as EVERYTHING
+from notchwork.formats.features import Feature as Feature
+from notchwork.formats.features import uses as uses
+from notchwork.formats.format import Format as Format
+from notchwork.formats.format import Option as Option
+from notchwork.formats.format import Read as Read
+from notchwork.formats.losses import RULES as RULES
+from notchwork.formats.losses import losses as losses
+from notchwork.formats.pick import UnknownFormat as UnknownFormat
+from notchwork.formats.pick import for_reading as for_reading
+from notchwork.formats.pick import for_writing as for_writing
+from notchwork.formats.source import MOST_BYTES as MOST_BYTES
+from notchwork.formats.source import Source as Source
+from notchwork.formats.source import TooLarge as TooLarge

@@ -1,0 +1,61 @@
+"""A file format as it is declared."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from notchwork.findings import Finding, Rule
+from notchwork.formats.features import Feature
+from notchwork.formats.source import Source
+from notchwork.model import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One setting of a format's own, given as ``-O name=value``."""
+
+    name: str
+    help: str
+    default: str | None = None
+
+
+def _no_line(pointer: str) -> int | None:
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """What came of reading: the pattern, or None where it could not be made out, and what is to be said of it.
+
+    ``line`` gives the 1-based line of a JSON pointer in the input, where the format has lines.
+    """
+
+    pattern: Pattern | None
+    findings: tuple[Finding, ...] = ()
+    line: Callable[[str], int | None] = _no_line
+
+
+Reader = Callable[[Source, Mapping[str, str]], Read]
+Writer = Callable[[Pattern, Mapping[str, str]], Mapping[str, bytes]]
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """A format: how it is known, read and written, and what of a pattern it can carry.
+
+    ``suffixes`` begin with a dot and may have several (".pattern.json"); the first is the one written. ``sniff`` tells from
+    the first 4 KB whether a file is of this format. ``read`` takes a source and the format's options; ``write`` takes a
+    pattern and the options and gives the files to be written by suffix. Either may be None. What a pattern uses and
+    ``carries`` does not name is told as lost. ``rules`` are all rules of its own that a reader may find.
+    """
+
+    name: str
+    title: str
+    suffixes: tuple[str, ...]
+    sniff: Callable[[bytes], bool]
+    read: Reader | None = None
+    write: Writer | None = None
+    carries: frozenset[Feature] = frozenset()
+    options: tuple[Option, ...] = ()
+    rules: tuple[Rule, ...] = ()

@@ -1,0 +1,72 @@
+"""Which format a file is in, or is to be written in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notchwork.formats.format import Format
+from notchwork.formats.source import Source
+
+_SNIFFED = 4096
+
+
+class UnknownFormat(ValueError):
+    """No format fits. ``name`` is the file or format asked for, ``known`` what there is."""
+
+    def __init__(self, name: str, known: tuple[str, ...], verb: str) -> None:
+        super().__init__(f"no known format to {verb} {name}; known are {', '.join(known) or 'none'}")
+        self.name = name
+        self.known = known
+
+
+def for_reading(source: Source, formats: Sequence[Format], name: str | None = None) -> Format:
+    """The format named; else the one with the longest fitting suffix; else the first that recognises the content.
+
+    Raises UnknownFormat.
+    """
+    readable = [candidate for candidate in formats if candidate.read is not None]
+    if name is not None:
+        return _named(name, readable, "read")
+    by_suffix = _by_suffix(source.name, readable)
+    if by_suffix is not None:
+        return by_suffix
+    start = source.data[:_SNIFFED]
+    for candidate in readable:
+        if candidate.sniff(start):
+            return candidate
+    raise UnknownFormat(source.name, _suffixes(readable), "read")
+
+
+def for_writing(target: str, formats: Sequence[Format], name: str | None = None) -> Format:
+    """The format named, else the one with the longest fitting suffix. Raises UnknownFormat."""
+    writable = [candidate for candidate in formats if candidate.write is not None]
+    if name is not None:
+        return _named(name, writable, "write")
+    found = _by_suffix(target, writable)
+    if found is None:
+        raise UnknownFormat(target, _suffixes(writable), "write")
+    return found
+
+
+def suffix_of(name: str, candidate: Format) -> str | None:
+    """The longest suffix of the format that a file's name ends with."""
+    fitting = [suffix for suffix in candidate.suffixes if name.lower().endswith(suffix.lower())]
+    return max(fitting, key=len, default=None)
+
+
+def _by_suffix(name: str, formats: Sequence[Format]) -> Format | None:
+    fitting = [
+        (suffix, candidate) for candidate in formats if (suffix := suffix_of(name, candidate)) is not None
+    ]
+    return max(fitting, key=lambda pair: len(pair[0]), default=("", None))[1]
+
+
+def _named(name: str, formats: Sequence[Format], verb: str) -> Format:
+    for candidate in formats:
+        if candidate.name == name:
+            return candidate
+    raise UnknownFormat(name, tuple(candidate.name for candidate in formats), verb)
+
+
+def _suffixes(formats: Sequence[Format]) -> tuple[str, ...]:
+    return tuple(suffix for candidate in formats for suffix in candidate.suffixes)

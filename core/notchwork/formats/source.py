@@ -1,0 +1,33 @@
+"""What a reader is given: bytes that were read already, never a path."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+MOST_BYTES = 256 * 2**20
+"""No more of an input is read into memory."""
+
+
+class TooLarge(ValueError):
+    """The input ``name`` is larger than MOST_BYTES."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(f"{name} is larger than {MOST_BYTES // 2**20} MB")
+        self.name = name
+
+
+def _nothing_beside(suffix: str) -> Source | None:
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """An input's bytes and what the person calls it.
+
+    ``beside`` gives the file of the same name with another suffix, such as a table of rules; None where there is none.
+    """
+
+    name: str
+    data: bytes
+    beside: Callable[[str], Source | None] = _nothing_beside

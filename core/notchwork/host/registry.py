@@ -1,0 +1,66 @@
+"""All that the plugins declare, sorted and without duplicates, and every rule a person may be told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib.metadata import EntryPoint
+
+from notchwork import checks as checks_room
+from notchwork import formats as formats_room
+from notchwork.checks import Check
+from notchwork.findings import Finding, Rule
+from notchwork.formats import Format
+from notchwork.host.plugins import BROKEN, broken, declared, loaded
+
+
+@dataclass(frozen=True, slots=True)
+class Registry:
+    """The checks by id, the formats by name, every rule by id, and what is to be said of plugins that do not work."""
+
+    checks: tuple[Check, ...]
+    formats: tuple[Format, ...]
+    rules: Mapping[str, Rule]
+    findings: tuple[Finding, ...]
+
+
+@cache
+def registry() -> Registry:
+    """What the installed plugins declare; loaded once."""
+    return built()
+
+
+def built(points: Iterable[EntryPoint] | None = None) -> Registry:
+    """What the given plugins (all that are installed, if None) declare."""
+    manager, findings = loaded(points)
+    formats: dict[str, Format] = {}
+    for plugin, thing in declared(manager, "notchwork_formats", findings):
+        if not isinstance(thing, Format):
+            findings.append(broken(plugin, f"it declares {thing!r} as a format"))
+        elif thing.name in formats:
+            findings.append(broken(plugin, f"a format {thing.name} is there already"))
+        else:
+            formats[thing.name] = thing
+    checks: dict[str, Check] = {}
+    for plugin, thing in declared(manager, "notchwork_checks", findings):
+        if not isinstance(thing, Check):
+            findings.append(broken(plugin, f"it declares {thing!r} as a check"))
+        elif thing.id in checks:
+            findings.append(broken(plugin, f"a check {thing.id} is there already"))
+        else:
+            checks[thing.id] = thing
+    return Registry(
+        checks=tuple(checks[ident] for ident in sorted(checks)),
+        formats=tuple(formats[name] for name in sorted(formats)),
+        rules={rule.id: rule for rule in sorted(_rules(checks, formats), key=lambda rule: rule.id)},
+        findings=tuple(findings),
+    )
+
+
+def _rules(checks: Mapping[str, Check], formats: Mapping[str, Format]) -> Iterator[Rule]:
+    yield from (check.rule for check in checks.values())
+    yield from (rule for declared_format in formats.values() for rule in declared_format.rules)
+    yield from checks_room.RULES
+    yield from formats_room.RULES
+    yield BROKEN

@@ -1,0 +1,1 @@
+"""Checks of cut orders, copies, materials and unfolded pieces."""

@@ -1,0 +1,1 @@
+"""Checks of hems and of what becomes of them at the seams."""

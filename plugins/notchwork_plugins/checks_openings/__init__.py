@@ -1,0 +1,1 @@
+"""Checks of openings, casings and notions."""

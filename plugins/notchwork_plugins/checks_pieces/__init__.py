@@ -1,0 +1,1 @@
+"""Checks of one piece by itself: its outline, marks, grain and fold."""

@@ -1,0 +1,1 @@
+"""Checks of seams: lengths, stations, ease and fullness, hands, joints, corners that run on."""

@@ -1,0 +1,1 @@
+"""Checks of set-in sleeves."""
