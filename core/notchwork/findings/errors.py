@@ -28,4 +28,8 @@ class NotchworkError(Exception):
         return f"line {self.line}" + (f", column {self.column}" if self.column is not None else "")
 
     def __str__(self) -> str:
-        return " ".join(part for part in (": ".join(p for p in (self.what, self.where) if p) + ":", self.why, self.repair) if part)
+        return " ".join(
+            part
+            for part in (": ".join(p for p in (self.what, self.where) if p) + ":", self.why, self.repair)
+            if part
+        )

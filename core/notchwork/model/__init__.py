@@ -41,6 +41,6 @@ from notchwork.model.values import Point as Point
 from notchwork.model.values import Sized as Sized
 from notchwork.model.values import SizedLength as SizedLength
 from notchwork.model.values import SizedNumber as SizedNumber
-from notchwork.model.values import Unit as Unit
 from notchwork.model.values import Stated as Stated
+from notchwork.model.values import Unit as Unit
 from notchwork.model.values import in_size as in_size

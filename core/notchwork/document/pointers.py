@@ -1,0 +1,20 @@
+"""JSON pointers (RFC 6901): put together and taken apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+def pointer(*parts: str | int) -> str:
+    """The JSON pointer with these parts: ``pointer("pieces", "front", "outline", 3)`` is "/pieces/front/outline/3"."""
+    return "".join(f"/{str(part).replace('~', '~0').replace('/', '~1')}" for part in parts)
+
+
+def parts_of(text: str) -> list[str]:
+    """The parts of a JSON pointer."""
+    return [part.replace("~1", "/").replace("~0", "~") for part in text.split("/")[1:]]
+
+
+def below(text: str, holders: Iterable[str]) -> bool:
+    """Whether a pointer leads to one of these places or into it."""
+    return any(text == holder or text.startswith(f"{holder}/") for holder in holders)
