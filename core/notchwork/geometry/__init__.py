@@ -7,6 +7,12 @@ from notchwork.geometry.arctable import (
     ArcTable,
     parameters_at,
 )
+from notchwork.geometry.crossings import (
+    Meeting,
+    Meetings,
+    intersections,
+    self_intersections,
+)
 from notchwork.geometry.cubics import (
     as_cubics,
     curvatures,
@@ -46,6 +52,8 @@ from notchwork.geometry.nearest import (
 __all__ = [
     "ArcTable",
     "Flat",
+    "Meeting",
+    "Meetings",
     "Nearest",
     "area",
     "areas",
@@ -55,6 +63,7 @@ __all__ = [
     "derivatives",
     "end_tangent_by_fit",
     "flatten",
+    "intersections",
     "is_straight",
     "lengths",
     "lines",
@@ -67,6 +76,7 @@ __all__ = [
     "reverse",
     "row_bounds",
     "second_derivatives",
+    "self_intersections",
     "split",
     "start_tangent_by_fit",
     "start_tangents_by_fit",
