@@ -40,7 +40,9 @@ class _Nodes:
         )
 
 
-def shifts_by_size(rules: Mapping[str, Mapping[str, Point]], sizes: Sequence[str | None]) -> dict[str, Complex]:
+def shifts_by_size(
+    rules: Mapping[str, Mapping[str, Point]], sizes: Sequence[str | None]
+) -> dict[str, Complex]:
     """Each rule's shift (mm) in every size; the base size, which a rule does not name, shifts by nothing."""
     return {
         name: np.array([rule.get(size, 0j) if size is not None else 0j for size in sizes], dtype=complex)
@@ -73,7 +75,9 @@ def grade_line(nodes: Sequence[Node], closed: bool, shifts: Shifts, count: int) 
         return np.broadcast_to(base, (count, *base.shape)).copy()
     n = len(nodes)
     drawn = _Nodes.of(nodes)
-    anchors = [k for k, node in enumerate(nodes) if node.edge or node.grade or (not closed and k in (0, n - 1))]
+    anchors = [
+        k for k, node in enumerate(nodes) if node.edge or node.grade or (not closed and k in (0, n - 1))
+    ]
     at = np.stack(
         [grade_point(node.at, node.grade, shifts, count) for node in nodes],
         axis=-1,
@@ -102,7 +106,9 @@ def _carried(drawn: Complex, at: Complex, k: int, before: int, after: int) -> tu
     return at[:, before] + factor * (drawn[k] - drawn[before]), factor
 
 
-def _with_handles(drawn: _Nodes, at: Complex, turn: Complex, anchors: frozenset[int], closed: bool) -> Complex:
+def _with_handles(
+    drawn: _Nodes, at: Complex, turn: Complex, anchors: frozenset[int], closed: bool
+) -> Complex:
     """Put the handles back on the graded nodes."""
     n = at.shape[1]
     segments = [(k, (k + 1) % n) for k in range(n if closed else n - 1)]

@@ -58,7 +58,9 @@ def wanted(join: Join | None, seam: Seam, sizes: Sequence[str | None], one: Floa
     return None
 
 
-def _bounds(value: Sized | tuple[Sized, Sized], sizes: Sequence[str | None], slack: float) -> tuple[Floats, Floats]:
+def _bounds(
+    value: Sized | tuple[Sized, Sized], sizes: Sequence[str | None], slack: float
+) -> tuple[Floats, Floats]:
     if isinstance(value, tuple):
         low, high = (np.array([in_size(v, size) for size in sizes], dtype=float) for v in value)
         return low, high

@@ -33,7 +33,8 @@ class MarkOnSide:
     piece: str
     name: str
     at: Floats
-    spot: Spot
+    spots: tuple[Spot, ...]
+    """The one spot of a notch; of a joint, where the first stretch stops and where the next one starts."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,9 +66,7 @@ class SideWalk:
         """Everywhere on this side that ``name`` (a place, or "piece.place") stands, in walking order."""
         piece, _, place = name.rpartition(".")
         return self._where(
-            lambda stretch: (
-                [_position(stretch, place)] if not piece or stretch.graded.id == piece else []
-            )
+            lambda stretch: [_position(stretch, place)] if not piece or stretch.graded.id == piece else []
         )
 
     def spots(self, wanted: frozenset[Spot]) -> list[tuple[Floats, Spot]]:
@@ -128,14 +127,14 @@ def _notches(nest: Nest, stretches: Sequence[Stretch], starts: Sequence[Floats])
             arc = nest.notches[stretch.graded.id, name]
             if stretch.covers(arc):
                 at = start + stretch.sewn_from_start(arc)
-                yield MarkOnSide(notch.kind, stretch.graded.id, name, at, stretch.spot(arc))
+                yield MarkOnSide(notch.kind, stretch.graded.id, name, at, (stretch.spot(arc),))
 
 
 def _joints(stretches: Sequence[Stretch], starts: Sequence[Floats]) -> Iterator[MarkOnSide]:
     for before, after, at in zip(stretches, stretches[1:], starts[1:], strict=False):
-        spot = after.start_spot
-        folded = before.graded.id == after.graded.id and before.stop_spot == spot.turned()
-        yield MarkOnSide("fold" if folded else "joint", after.graded.id, after.line.name, at, spot)
+        spots = (before.stop_spot, after.start_spot)
+        folded = spots[0] == spots[1].turned()
+        yield MarkOnSide("fold" if folded else "joint", after.graded.id, after.line.name, at, spots)
 
 
 def _without_twins(marks: Sequence[MarkOnSide], length: Floats) -> list[MarkOnSide]:

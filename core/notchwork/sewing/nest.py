@@ -8,11 +8,12 @@ from typing import Literal
 
 import numpy as np
 
-from notchwork.geometry import area, lengths, parallel
-from notchwork.model import Notch, Pattern, Place, Piece, in_size, resolved_pieces, root_of
+from notchwork.geometry import area, lengths, parameters_at, points
+from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
 from notchwork.sewing.lines import Floats, Intake, Line
 from notchwork.sewing.marks import SideWalk
+from notchwork.sewing.meeting import Belonging
 from notchwork.sewing.names import display_names
 from notchwork.sewing.pieces import GradedPiece, Run, points_of, runs_of
 from notchwork.sewing.places import Misplaced, try_position
@@ -66,6 +67,18 @@ class Nest:
         drawn = next((self.cubics[rows] for rows in line.rows or () if rows.stop > rows.start), None)
         return 0 if drawn is None else 1 if area(drawn) >= 0 else -1
 
+    def point(self, line: Line, position: Floats, size: int) -> complex:
+        """The point at an arc position (mm, sizes) of a line in one size. Raises ValueError where no shape is known."""
+        if line.rows is None:
+            raise ValueError(f"{line.piece}.{line.name} is known by its length only")
+        rows = line.rows[size]
+        along = self._run_up[rows.start] + float(position[size])
+        row = int(np.searchsorted(self._run_up[rows.start + 1 : rows.stop], along, side="right")) + rows.start
+        row = min(row, rows.stop - 1)
+        at = np.array([row])
+        t = parameters_at(self.cubics, at, np.array([along - self._run_up[row]]))
+        return complex(points(self.cubics, at, t)[0])
+
     def outline(self, piece: str, size: int) -> Complex:
         """The stitch line (k, 4) of a piece in one size as drawn, from its first corner."""
         graded = self.pieces[piece]
@@ -82,6 +95,11 @@ class Nest:
             for name, notch in graded.written.notches.items()
             if isinstance(notch, Notch) and notch.edge in graded.lines
         }
+
+    @cached_property
+    def belonging(self) -> Belonging:
+        """Which edges belong together in the sewn garment."""
+        return Belonging(self)
 
     @cached_property
     def sides(self) -> Mapping[str, tuple[SideWalk, ...]]:
@@ -130,7 +148,12 @@ class Nest:
             grainline=grain,
             marks=marks,
             apexes=apexes,
-            materials=tuple(self.pattern.materials[m] for cut in cuts for m in cut.materials if m in self.pattern.materials),
+            materials=tuple(
+                self.pattern.materials[m]
+                for cut in cuts
+                for m in cut.materials
+                if m in self.pattern.materials
+            ),
         )
         self._take_in(graded)
         return graded
@@ -156,8 +179,7 @@ class Nest:
             )
             for name in dict.fromkeys(key for at in run.named for key in at)
         }
-        kind = "edge" if run.kind == "edge" else "inner" if run.kind == "inner" else "cutout"
-        return Line(ident, run.name, kind, run.closed, rows, length, nodes, before, after)
+        return Line(ident, run.name, run.kind, run.closed, rows, length, nodes, before, after)
 
     def _sense(self, lines: Mapping[str, Line], edges: Sequence[str], present: Iterable[bool]) -> int:
         for size, there in enumerate(present):
@@ -169,16 +191,25 @@ class Nest:
     def _take_in(self, graded: GradedPiece) -> None:
         """Enter darts and pleats on their edges, in the outline's order of their feet."""
         for name, dart in graded.written.darts.items():
-            if dart is not None and dart.edge in graded.lines and dart.feet is not None:
-                self._enter(graded, "dart", name, dart.edge, dart.feet)
+            if (
+                dart is not None
+                and dart.edge is not None
+                and dart.edge in graded.lines
+                and dart.feet is not None
+            ):
+                self._enter(graded, "dart", name, graded.lines[dart.edge], dart.feet)
         for name, pleat in graded.written.pleats.items():
             if pleat is not None and pleat.edge in graded.lines:
-                self._enter(graded, "pleat", name, pleat.edge, pleat.folds)
+                self._enter(graded, "pleat", name, graded.lines[pleat.edge], pleat.folds)
 
     def _enter(
-        self, graded: GradedPiece, kind: Literal["dart", "pleat"], name: str, edge: str, ends: tuple[Place, Place]
+        self,
+        graded: GradedPiece,
+        kind: Literal["dart", "pleat"],
+        name: str,
+        line: Line,
+        ends: tuple[Place, Place],
     ) -> None:
-        line = graded.lines[edge]
         a, b = (try_position(graded, line, end, self.misplaced) for end in ends)
         line.intakes.append(Intake(kind, name, np.minimum(a, b), np.maximum(a, b)))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,7 +49,9 @@ class GradedPiece:
     @property
     def folds(self) -> tuple[str, ...]:
         """The edges on which half the piece is mirrored."""
-        return tuple(name for name in self.edges if (edge := self.written.edges.get(name)) is not None and edge.fold)
+        return tuple(
+            name for name in self.edges if (edge := self.written.edges.get(name)) is not None and edge.fold
+        )
 
     @property
     def two_faced(self) -> bool:
@@ -69,7 +72,7 @@ class Run:
     """One line on its way into the nest: its cubics (one array (k, 4) a size) or its measured length."""
 
     name: str
-    kind: str
+    kind: Literal["edge", "inner", "cutout"]
     closed: bool
     cubics: tuple[Complex, ...] | None
     measured: Floats | None
@@ -101,7 +104,12 @@ def runs_of(piece: Piece, sizes: Sequence[str | None], shifts: Shifts) -> Iterat
 
 def _strip_nodes(strip: Strip, size: str | None) -> tuple[Node, ...]:
     length, width = in_size(strip.length, size), in_size(strip.width, size)
-    corners = {"lower": 0j, "end": complex(length, 0), "upper": complex(length, width), "start": complex(0, width)}
+    corners = {
+        "lower": 0j,
+        "end": complex(length, 0),
+        "upper": complex(length, width),
+        "start": complex(0, width),
+    }
     return tuple(Node(at=at, edge=edge) for edge, at in corners.items())
 
 
@@ -121,7 +129,8 @@ def _edge_runs(drawn: Sequence[tuple[Node, ...] | None], shifts: Shifts | None, 
     for name in _edge_starts(_from_first_corner(first)):
         spans = [begin.get(name, (0, 0)) for begin in starts]
         named = tuple(
-            _named_nodes(nodes, lo, hi) if nodes else {} for nodes, (lo, hi) in zip(outlines, spans, strict=True)
+            _named_nodes(nodes, lo, hi) if nodes else {}
+            for nodes, (lo, hi) in zip(outlines, spans, strict=True)
         )
         parts = tuple(rows[lo:hi] for rows, (lo, hi) in zip(cubics, spans, strict=True))
         yield Run(name, "edge", len(starts) == 1 and len(_edge_starts(first)) == 1, parts, None, named)
@@ -149,12 +158,21 @@ def _named_nodes(nodes: Sequence[Node], lo: int, hi: int) -> dict[str, int]:
     }
 
 
-def _whole_run(name: str, kind: str, nodes: tuple[Node, ...], closed: bool, shifts: Shifts, count: int) -> Run:
+def _whole_run(
+    name: str,
+    kind: Literal["inner", "cutout"],
+    nodes: tuple[Node, ...],
+    closed: bool,
+    shifts: Shifts,
+    count: int,
+) -> Run:
     named = {str(node.name): k for k, node in enumerate(nodes) if node.name is not None}
     return Run(name, kind, closed, tuple(grade_line(nodes, closed, shifts, count)), None, (named,) * count)
 
 
-def points_of(piece: Piece, shifts: Shifts, count: int) -> tuple[Complex | None, dict[str, Complex], dict[str, Complex]]:
+def points_of(
+    piece: Piece, shifts: Shifts, count: int
+) -> tuple[Complex | None, dict[str, Complex], dict[str, Complex]]:
     """Grainline (sizes, 2), marks (sizes,) and dart apexes (sizes, 1 or 2), graded."""
     grain = None
     if piece.grainline is not None:

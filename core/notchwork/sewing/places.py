@@ -62,7 +62,9 @@ def _named(graded: GradedPiece, line: Line, name: str) -> Floats:
     before, after = line.before, line.after
     if line.kind == "inner":
         followed = graded.written.inner.get(line.name)
-        parent = graded.lines.get(followed.parallel_to) if followed is not None and followed.parallel_to else None
+        parent = (
+            graded.lines.get(followed.parallel_to) if followed is not None and followed.parallel_to else None
+        )
         if parent is not None:
             before, after = parent.before, parent.after
     if name == before and name != after:

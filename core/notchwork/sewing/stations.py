@@ -27,6 +27,8 @@ class Station:
     name: str
     other_piece: str
     other_name: str
+    meeting: tuple[tuple[Spot, Spot], ...] = ()
+    """The spots that are brought together here."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -95,13 +97,26 @@ def _stated(
         if found_one and found_other:
             (at, spot), (at_other, spot_other) = found_one[0], found_other[0]
             stations.append(
-                Station("meet", at, at_other, spot.piece, str(name_one), spot_other.piece, str(name_other))
+                Station(
+                    "meet",
+                    at,
+                    at_other,
+                    spot.piece,
+                    str(name_one),
+                    spot_other.piece,
+                    str(name_other),
+                    ((spot, spot_other),),
+                )
             )
     return stations, taken_one, taken_other
 
 
 def _counted(
-    seam: Seam, one: SideWalk, other: SideWalk, free_one: Sequence[MarkOnSide], free_other: Sequence[MarkOnSide]
+    seam: Seam,
+    one: SideWalk,
+    other: SideWalk,
+    free_one: Sequence[MarkOnSide],
+    free_other: Sequence[MarkOnSide],
 ) -> tuple[list[Station], list[tuple[str, tuple[MarkOnSide, ...], tuple[MarkOnSide, ...]]]]:
     """Pair marks of a kind in walking order where both sides have as many of them."""
     stations: list[Station] = []
@@ -117,7 +132,8 @@ def _counted(
         for a, b in zip(of_one, of_other, strict=True):
             if kind in ("joint", "fold") and _never_meant(seam, other, a, b):
                 continue
-            stations.append(Station(kind, a.at, b.at, a.piece, a.name, b.piece, b.name))
+            meeting = tuple(zip(a.spots, b.spots, strict=True))
+            stations.append(Station(kind, a.at, b.at, a.piece, a.name, b.piece, b.name, meeting))
     return stations, unequal
 
 

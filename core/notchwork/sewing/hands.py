@@ -1,0 +1,152 @@
+"""Hands: which copy, as drawn or mirrored, lies in each half, and which seams no choice of hands can satisfy.
+
+Lay a piece right side up and walk the span: its cloth lies left or right. Across a seam, cloth on opposite sides joins
+copies of one hand; between spans that follow each other, and between layers that lie on each other, it is the reverse.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict, deque
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from notchwork.sewing.pieces import GradedPiece
+from notchwork.sewing.spans import Stretch
+from notchwork.sewing.symmetry import falls_on_itself
+
+if TYPE_CHECKING:
+    from notchwork.sewing.nest import Nest
+
+LYING_ON_EACH_OTHER = ("basted", "applied")
+
+MOST_TURNED = 3
+"""Sets of seams to blame are sought up to this size."""
+
+Copy = tuple[str, str]
+"""A piece in one half: (piece, "right" | "left" | "none")."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Bond:
+    """Two copies are of one hand (``odd`` False) or of opposite hands, as a seam (or the cut order: None) has it."""
+
+    a: Copy
+    b: Copy
+    odd: bool
+    seam: str | None
+
+
+def against_the_rest(nest: Nest) -> list[frozenset[str]]:
+    """The smallest sets of seams that stand against all others; empty where hands can be chosen.
+
+    Several sets are equally small. Beyond three seams, one set holds every seam of a contradiction.
+    """
+    bonds = [*_bonds_of_cutting(nest), *_bonds_of_seams(nest)]
+    first = _odd_circle(bonds, frozenset())
+    if first is None:
+        return []
+    for size in range(1, MOST_TURNED + 1):
+        found = set(_hitting(bonds, frozenset(), size))
+        if found:
+            return sorted(found, key=sorted)
+    return [first]
+
+
+def _hitting(bonds: list[_Bond], without: frozenset[str], size: int) -> Iterator[frozenset[str]]:
+    """Every set of ``size`` more seams without which nothing contradicts."""
+    circle = _odd_circle(bonds, without)
+    if circle is None:
+        yield without
+    elif size:
+        for seam in sorted(circle):
+            yield from _hitting(bonds, without | {seam}, size - 1)
+
+
+def _odd_circle(bonds: list[_Bond], without: frozenset[str]) -> frozenset[str] | None:
+    """The seams of a shortest circle of bonds round which the hand changes; None if there is none."""
+    at: defaultdict[Copy, list[_Bond]] = defaultdict(list)
+    for bond in bonds:
+        if bond.seam not in without:
+            at[bond.a].append(bond)
+            at[bond.b].append(bond)
+    best: frozenset[str] | None = None
+    for root in list(at):
+        circle = _odd_circle_from(root, at)
+        if circle is not None and (best is None or len(circle) < len(best)):
+            best = circle
+    return best
+
+
+def _odd_circle_from(root: Copy, at: dict[Copy, list[_Bond]]) -> frozenset[str] | None:
+    """Breadth first over (copy, hand): reaching the root with the other hand closes an odd circle."""
+    start, goal = (root, False), (root, True)
+    came: dict[tuple[Copy, bool], tuple[tuple[Copy, bool], _Bond] | None] = {start: None}
+    queue = deque([start])
+    while queue:
+        here = queue.popleft()
+        if here == goal:
+            seams = set()
+            step = came[here]
+            while step is not None:
+                here, bond = step
+                if bond.seam is not None:
+                    seams.add(bond.seam)
+                step = came[here]
+            return frozenset(seams)
+        copy, hand = here
+        for bond in at[copy]:
+            there = (bond.b if bond.a == copy else bond.a, hand ^ bond.odd)
+            if there not in came:
+                came[there] = (here, bond)
+                queue.append(there)
+    return None
+
+
+def _bonds_of_cutting(nest: Nest) -> Iterator[_Bond]:
+    """How the copy in the left half follows from the one in the right."""
+    for ident, graded in nest.pieces.items():
+        odd = cut_in_both_hands(graded)
+        if odd is None or falls_on_itself(nest, graded):
+            continue
+        yield _Bond((ident, "right"), (ident, "left"), odd, None)
+
+
+def cut_in_both_hands(graded: GradedPiece) -> bool | None:
+    """Whether a piece is cut on a fold or in both hands; False for one hand only, None where no cut order says."""
+    if graded.folds:
+        return True
+    cuts = graded.written.cut
+    if not cuts:
+        return None
+    hands = {hand for cut in cuts for hand in (("right", "left") if cut.mirrored else (cut.hand or "right",))}
+    return len(hands) > 1
+
+
+def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:
+    for ident, sides in nest.sides.items():
+        seam = nest.pattern.seams[ident]
+        lying = seam.construction in LYING_ON_EACH_OTHER
+        pairs = [
+            (a, b, a.cloth != b.cloth)
+            for side in sides
+            for a, b in pairwise(side.stretches)
+            if a.copy == b.copy
+        ]
+        first = next((s for s in sides[0].stretches if _decides(s)), None)
+        for side in sides[1:]:
+            other = next((s for s in side.stretches if _decides(s)), None)
+            if first is not None and other is not None:
+                pairs.append((first, other, (first.cloth == other.cloth) != lying))
+        halves = (seam.half,) if seam.half is not None else ("right", "left")
+        for a, b, odd in pairs:
+            if _decides(a) and _decides(b):
+                odd_copies = odd ^ a.span.mirrored ^ b.span.mirrored
+                for half in halves:
+                    yield _Bond((a.graded.id, half), (b.graded.id, half), odd_copies, ident)
+
+
+def _decides(stretch: Stretch) -> bool:
+    """Inner lines have cloth on both sides, two-faced cloth serves for either hand: they decide nothing."""
+    return stretch.cloth != 0 and not stretch.graded.two_faced

@@ -1,0 +1,125 @@
+"""Joints: where spans follow each other on a side, another seam's end or a fold must bring their corners together."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from notchwork.sewing.meeting import following
+from notchwork.sewing.spans import Spot, stretches_of
+from notchwork.sewing.walk import Walk
+
+if TYPE_CHECKING:
+    from notchwork.sewing.nest import Nest
+
+
+@dataclass(frozen=True, slots=True)
+class LooseJoint:
+    """Two corners that follow each other on a side, or in an opening, and that nothing else brings together."""
+
+    seam: str | None
+    opening: str | None
+    side: int
+    before: Spot
+    after: Spot
+
+
+class _Groups:
+    """Spots that are brought together."""
+
+    def __init__(self) -> None:
+        self._parent: dict[Spot, Spot] = {}
+
+    def find(self, spot: Spot) -> Spot:
+        parent = self._parent.setdefault(spot, spot)
+        if parent == spot:
+            return spot
+        root = self.find(parent)
+        self._parent[spot] = root
+        return root
+
+    def join(self, a: Spot, b: Spot) -> None:
+        """Bring two spots together, and so their images on the other hand."""
+        for x, y in ((a, b), (a.turned(), b.turned())):
+            self._parent[self.find(x)] = self.find(y)
+
+    def together(self, a: Spot, b: Spot) -> bool:
+        return self.find(a) == self.find(b)
+
+
+def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJoint]:
+    """Every joint that no other seam's end and no fold joins.
+
+    Seams in ``wrong_way`` are known to run the wrong way: they join as stated and turned round, and their own joints
+    belong to that fault.
+    """
+    for ident, walk in nest.walks.items():
+        if ident in wrong_way:
+            continue
+        closed = walk.seam.closed
+        joints = [
+            (side.number, a.stop_spot, b.start_spot)
+            for side in walk.sides
+            for a, b in following(side, closed)
+        ]
+        joints = [(number, a, b) for number, a, b in joints if a != b]
+        if joints:
+            groups = _brought_together(nest, ident, wrong_way)
+            for number, a, b in joints:
+                if not groups.together(a, b):
+                    yield LooseJoint(ident, None, number, a, b)
+    yield from _loose_openings(nest, wrong_way)
+
+
+def _loose_openings(nest: Nest, wrong_way: Collection[str]) -> Iterator[LooseJoint]:
+    for ident, opening in nest.pattern.openings.items():
+        sections = [
+            [stretch for span in section for stretch in stretches_of(nest, span)]
+            for section in opening.sections or ()
+        ]
+        groups = _brought_together(nest, None, wrong_way) if len(sections) > 1 else _Groups()
+        for number, (upper, lower) in enumerate(pairwise(sections)):
+            if not any(groups.together(a.stop_spot, b.start_spot) for a in upper for b in lower):
+                yield LooseJoint(None, ident, number, upper[0].stop_spot, lower[0].start_spot)
+
+
+def _brought_together(nest: Nest, besides: str | None, wrong_way: Collection[str]) -> _Groups:
+    """What all seams but one, all openings and all folds bring together."""
+    groups = _Groups()
+    for graded in nest.pieces.values():
+        for fold in graded.folds:
+            for corner in (fold, graded.lines[fold].after):
+                spot = Spot(graded.id, corner, None, False)
+                groups.join(spot, spot.turned())
+    for ident, walk in nest.walks.items():
+        if ident != besides:
+            _join_seam(groups, walk)
+            if ident in wrong_way:
+                _join_turned(groups, walk)
+    for opening in nest.pattern.openings.values():
+        for section in opening.sections or ():
+            stretches = [stretch for span in section for stretch in stretches_of(nest, span)]
+            for other in stretches[1:]:
+                groups.join(stretches[0].start_spot, other.start_spot)
+                groups.join(stretches[0].stop_spot, other.stop_spot)
+    return groups
+
+
+def _join_seam(groups: _Groups, walk: Walk) -> None:
+    one, *further = walk.sides
+    for other in further:
+        groups.join(one.stretches[0].start_spot, other.stretches[0].start_spot)
+        groups.join(one.stretches[-1].stop_spot, other.stretches[-1].stop_spot)
+    for comparison in walk.others:
+        for station in comparison.pairing.stations[1:-1]:
+            for a, b in station.meeting:
+                groups.join(a, b)
+
+
+def _join_turned(groups: _Groups, walk: Walk) -> None:
+    one, *further = walk.sides
+    for other in further:
+        groups.join(one.stretches[0].start_spot, other.stretches[-1].stop_spot)
+        groups.join(one.stretches[-1].stop_spot, other.stretches[0].start_spot)
