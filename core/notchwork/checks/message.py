@@ -5,49 +5,47 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from notchwork.checks.grade import Graded, GradedRow
-from notchwork.checks.names import piece_name, seam_name
-from notchwork.findings import Length, Measure, Place, Severity, listed, measure_of, plain_name, worded
-from notchwork.model import Pattern
+from notchwork.checks.names import Names
+from notchwork.findings import Length, Measure, Severity, listed, measure_of, worded
 
 
-def message(graded: Graded, pattern: Pattern) -> str:
+def message(graded: Graded, names: Names) -> str:
     """The whole message in the person's unit: "Side seam, size L: Back is 4.5 mm longer than Front (…). In S and M it sews."
 
     Raises KeyError or ValueError for a template that its values do not fill.
     """
-    opening = head(graded, pattern)
-    said = " ".join(
-        [sentence(graded, pattern), *other_sizes(graded, pattern), *_other_places(graded, pattern)]
-    )
+    opening = head(graded, names)
+    parts = (sentence(graded, names), also_in(graded, names), right_in(graded, names), also_at(graded, names))
+    said = " ".join(part for part in parts if part)
     return f"{opening}: {said}" if opening else said
 
 
-def head(graded: Graded, pattern: Pattern) -> str:
+def head(graded: Graded, names: Names) -> str:
     """Where it is: the seam, piece or thing, and the size it is worst in."""
     worst = graded.worst
     size = worst.row.size if worst is not None else None
-    name = _place_name(graded.finding.place, pattern)
+    name = names.of(graded.finding.place)
     return ", ".join(part for part in (name, f"size {size}" if size is not None else "") if part)
 
 
-def sentence(graded: Graded, pattern: Pattern, row: GradedRow | None = None) -> str:
+def sentence(graded: Graded, names: Names, row: GradedRow | None = None) -> str:
     """What is wrong in one size (the worst, if none is named), without saying where."""
-    return worded(graded.finding.text, values(graded, pattern, row or graded.worst), pattern.unit)
+    return worded(graded.finding.text, values(graded, names, row or graded.worst), names.unit)
 
 
-def hint(graded: Graded, pattern: Pattern) -> str:
+def hint(graded: Graded, names: Names) -> str:
     """What to do."""
-    return worded(graded.finding.hint, values(graded, pattern, graded.worst), pattern.unit)
+    return worded(graded.finding.hint, values(graded, names, graded.worst), names.unit)
 
 
-def values(graded: Graded, pattern: Pattern, row: GradedRow | None) -> Mapping[str, object]:
+def values(graded: Graded, names: Names, row: GradedRow | None) -> Mapping[str, object]:
     """What a template may name: the finding's values, the row's, and ``seam``, ``piece``, ``size``, ``off``, ``fine``."""
     place = graded.finding.place
     implied: dict[str, object] = {}
     if place.seam is not None:
-        implied["seam"] = seam_name(pattern, place.seam)
+        implied["seam"] = names.seam(place.seam)
     if place.piece is not None:
-        implied["piece"] = piece_name(pattern, place.piece)
+        implied["piece"] = names.piece(place.piece)
     if graded.tolerance is not None and graded.tolerance.fine is not None:
         implied["fine"] = measure_of(graded.tolerance.fine, graded.tolerance.unit)
     if row is None:
@@ -59,22 +57,29 @@ def values(graded: Graded, pattern: Pattern, row: GradedRow | None) -> Mapping[s
     return {**implied, **graded.finding.values, **row.row.values}
 
 
-def other_sizes(graded: Graded, pattern: Pattern) -> list[str]:
-    """How the other sizes do: "Also in S (404.0 against 400.0).", "In M it sews.", and what that tells of the grading."""
-    worst = graded.worst
-    if worst is None or worst.row.size is None:
-        return []
-    said: list[str] = []
-    also = [row for row in graded.rows if row is not worst and _counts(row, graded)]
-    if also:
-        said.append(f"Also in {listed(_in_size(row, graded, pattern) for row in also)}.")
-    right = _right(graded, pattern)
-    if right:
-        said.append(f"In {listed(right)} it {'sews' if graded.finding.place.seam else 'is right'}.")
-    base = pattern.sizes.base if pattern.sizes is not None else None
-    if base in right:
-        said.append(f"{base} is the size it is drafted in, so look at the grading first.")
+def also_in(graded: Graded, names: Names) -> str:
+    """The other sizes that are wrong: "Also in S (404.0 against 400.0)."; nothing if there are none."""
+    others = [row for row in graded.rows if row is not graded.worst and _counts(row, graded)]
+    return f"Also in {listed(_in_size(row, graded, names) for row in others)}." if others else ""
+
+
+def right_in(graded: Graded, names: Names) -> str:
+    """The sizes that are right: "In M it sews.", and what that tells of the grading; nothing if there are none."""
+    right = _right(graded, names)
+    if not right:
+        return ""
+    said = f"In {listed(right)} it {'sews' if graded.finding.place.seam else 'is right'}."
+    sizes = names.pattern.sizes
+    if sizes is not None and sizes.base in right:
+        said += f" {sizes.base} is the size it is drafted in, so look at the grading first."
     return said
+
+
+def also_at(graded: Graded, names: Names) -> str:
+    """The further places of the same fault: "The same holds for Lining side seam."."""
+    others = dict.fromkeys(names.of(place) for place in graded.finding.also)
+    others.pop(names.of(graded.finding.place), None)
+    return f"The same holds for {listed(others)}." if others else ""
 
 
 def _counts(row: GradedRow, graded: Graded) -> bool:
@@ -82,13 +87,13 @@ def _counts(row: GradedRow, graded: Graded) -> bool:
     return row.severity >= min(Severity.WARNING, graded.severity)
 
 
-def _right(graded: Graded, pattern: Pattern) -> list[str]:
+def _right(graded: Graded, names: Names) -> list[str]:
     fine = {*graded.right, *(row.row.size for row in graded.rows if not _counts(row, graded))}
-    order = pattern.sizes.names if pattern.sizes is not None else ()
+    order = names.pattern.sizes.names if names.pattern.sizes is not None else ()
     return [size for size in order if size in fine]
 
 
-def _in_size(graded_row: GradedRow, graded: Graded, pattern: Pattern) -> str:
+def _in_size(graded_row: GradedRow, graded: Graded, names: Names) -> str:
     row = graded_row.row
     if graded.tolerance is None:
         return str(row.size)
@@ -97,39 +102,8 @@ def _in_size(graded_row: GradedRow, graded: Graded, pattern: Pattern) -> str:
     else:
         template = "{size} ({a:bare} against {b:bare})"
         measures = {"a": _shown(row.measured, graded), "b": _shown(row.expected, graded)}
-    return worded(template, {"size": row.size, **measures}, pattern.unit)
+    return worded(template, {"size": row.size, **measures}, names.unit)
 
 
 def _shown(value: float, graded: Graded) -> Measure:
     return measure_of(value, graded.tolerance.unit) if graded.tolerance is not None else Length(value)
-
-
-def _other_places(graded: Graded, pattern: Pattern) -> list[str]:
-    names = dict.fromkeys(_place_name(place, pattern) for place in graded.finding.also)
-    names.pop(_place_name(graded.finding.place, pattern), None)
-    return [f"The same holds for {listed(names)}."] if names else []
-
-
-def _place_name(place: Place, pattern: Pattern) -> str:
-    if place.seam is not None:
-        return seam_name(pattern, place.seam)
-    if place.piece is not None:
-        return piece_name(pattern, place.piece)
-    if place.notion is not None:
-        notion = pattern.notions.get(place.notion)
-        return notion.name if notion is not None and notion.name else _capital(plain_name(place.notion))
-    if place.opening is not None:
-        opening = pattern.openings.get(place.opening)
-        return (
-            opening.name if opening is not None and opening.name else f"Opening {plain_name(place.opening)}"
-        )
-    if place.material is not None:
-        material = pattern.materials.get(place.material)
-        return (
-            material.name if material is not None and material.name else _capital(plain_name(place.material))
-        )
-    return ""
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

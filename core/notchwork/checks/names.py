@@ -1,25 +1,49 @@
-"""What the maker calls a piece or a seam."""
+"""What the maker calls the things of a pattern."""
 
 from __future__ import annotations
 
-from notchwork.findings import plain_name
-from notchwork.model import Pattern
+from notchwork.findings import Place, plain_name
+from notchwork.model import Pattern, resolved_pieces
+from notchwork.sewing.names import display_names
 
 
-def piece_name(pattern: Pattern, ident: str) -> str:
-    """The piece's name as its maker wrote it (its own, never that of the piece it is like), else its id in words."""
-    piece = pattern.pieces.get(ident)
-    return piece.name if piece is not None and piece.name else _sentence_case(plain_name(ident))
+class Names:
+    """The names of one pattern's things, and the unit its maker thinks in."""
+
+    def __init__(self, pattern: Pattern) -> None:
+        self.pattern = pattern
+        self.unit = pattern.unit
+        self._pieces = display_names(resolved_pieces(pattern))
+
+    def piece(self, ident: str) -> str:
+        """The piece's own name, else its id in words."""
+        return self._pieces.get(ident) or _capital(plain_name(ident))
+
+    def seam(self, ident: str) -> str:
+        """The seam's name as its maker wrote it, else its id in words: "side" is "Side seam"."""
+        seam = self.pattern.seams.get(ident)
+        if seam is not None and seam.name:
+            return seam.name
+        words = _capital(plain_name(ident))
+        return words if "seam" in words.lower().split() else f"{words} seam"
+
+    def of(self, place: Place) -> str:
+        """What a place is called by the largest thing it names; nothing for a place that names none."""
+        if place.seam is not None:
+            return self.seam(place.seam)
+        if place.piece is not None:
+            return self.piece(place.piece)
+        for kind, ident, named in (
+            ("notion", place.notion, self.pattern.notions),
+            ("opening", place.opening, self.pattern.openings),
+            ("material", place.material, self.pattern.materials),
+        ):
+            if ident is not None:
+                thing = named.get(ident)
+                name = thing.name if thing is not None else None
+                return name or f"{_capital(plain_name(ident))} ({kind})"
+        return ""
 
 
-def seam_name(pattern: Pattern, ident: str) -> str:
-    """The seam's name as its maker wrote it, else its id in words: "side" is "Side seam"."""
-    seam = pattern.seams.get(ident)
-    if seam is not None and seam.name:
-        return seam.name
-    words = _sentence_case(plain_name(ident))
-    return words if "seam" in words.lower().split() else f"{words} seam"
-
-
-def _sentence_case(words: str) -> str:
+def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]

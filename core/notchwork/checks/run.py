@@ -9,6 +9,7 @@ from notchwork.checks.check import Check
 from notchwork.checks.grade import grade
 from notchwork.checks.judge import judged, sorted_for_reading
 from notchwork.checks.message import hint, message
+from notchwork.checks.names import Names
 from notchwork.checks.verdict import Checked, NotRun, Verdict
 from notchwork.findings import Finding, Place, Rule, Severity
 from notchwork.model import Pattern, resolved_pieces
@@ -35,22 +36,24 @@ def run(
     one that was not run is not told as matching nothing.
     """
     pattern = nest.pattern
-    found = [*before, *(finding for check in checks for finding in _guarded(check, nest))]
+    names = Names(pattern)
+    found = [*before, *(finding for check in checks for finding in _guarded(check, nest, names))]
     run_ids = tuple(check.id for check in checks)
     left_out = set(every) - set(run_ids)
     return Verdict(
         pattern,
         tuple(sorted_for_reading(judged(found, pattern, left_out, run_ids), pattern)),
+        nest,
         Checked(
             sizes=pattern.sizes.names if pattern.sizes is not None else (),
-            seams=len(nest.walks),
+            seams=len(pattern.seams),
             checks=run_ids,
             not_run=tuple(_not_run(pattern, checks)),
         ),
     )
 
 
-def _guarded(check: Check, nest: Nest) -> Iterator[Finding]:
+def _guarded(check: Check, nest: Nest, names: Names) -> Iterator[Finding]:
     """What one check finds. Its findings are put into words once, so that a broken template is charged to its check."""
     try:
         for finding in check.find(nest):
@@ -58,8 +61,8 @@ def _guarded(check: Check, nest: Nest) -> Iterator[Finding]:
                 raise ValueError(f"the check {check.id} made a finding of another rule, {finding.rule.id}")
             graded = grade(finding, nest.pattern)
             if graded is not None:
-                message(graded, nest.pattern)
-                hint(graded, nest.pattern)
+                message(graded, names)
+                hint(graded, names)
             yield finding
     except Exception as error:
         yield Finding(

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from notchwork.checks.grade import Graded
 from notchwork.findings import Severity
 from notchwork.model import Pattern
+
+if TYPE_CHECKING:
+    from notchwork.sewing import Nest
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,11 +34,16 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """The findings of one pattern, worst first and grouped by seam, with what was looked at."""
+    """The findings of one pattern, worst first and grouped by seam, with what was looked at.
+
+    ``nest`` and ``checked`` are None where the document has faults, so that nothing could be checked; ``pattern`` is then
+    an empty one.
+    """
 
     pattern: Pattern
     findings: tuple[Graded, ...]
-    checked: Checked
+    nest: Nest | None = None
+    checked: Checked | None = None
 
     def at_least(self, severity: Severity) -> tuple[Graded, ...]:
         """The findings at or above a severity that were not accepted on purpose."""
@@ -42,5 +51,5 @@ class Verdict:
 
     @property
     def sews_together(self) -> bool:
-        """Nothing above info but what was accepted on purpose."""
-        return not self.at_least(Severity.WARNING)
+        """It was checked, and there is nothing above info but what was accepted on purpose."""
+        return self.checked is not None and not self.at_least(Severity.WARNING)

@@ -1,5 +1,7 @@
 """What can be said of a pattern: rules, places, measures and findings; data and wording only."""
 
+from notchwork.findings.errors import NotchworkError as NotchworkError
+from notchwork.findings.errors import UnknownName as UnknownName
 from notchwork.findings.finding import Finding as Finding
 from notchwork.findings.finding import Row as Row
 from notchwork.findings.measure import Angle as Angle

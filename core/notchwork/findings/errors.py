@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from notchwork.findings.wording import listed
+
 
 class NotchworkError(Exception):
     """What could not be done, where, why, and how to repair it; each in plain words, ready to be shown.
@@ -33,3 +38,16 @@ class NotchworkError(Exception):
             for part in (": ".join(p for p in (self.what, self.where) if p) + ":", self.why, self.repair)
             if part
         )
+
+
+class UnknownName(NotchworkError):
+    """A name was asked for that nothing has. ``name`` is that name, ``nearest`` the right one most like it, or None."""
+
+    def __init__(self, kind: str, name: str, known: Iterable[str]) -> None:
+        self.name = name
+        names = sorted(known)
+        self.nearest = next(iter(get_close_matches(name, names, 1)), None)
+        repair = (
+            f"Did you mean {self.nearest}?" if self.nearest else f"There is {listed(names) or 'none at all'}."
+        )
+        super().__init__(name, f"There is no {kind} of this name.", repair)

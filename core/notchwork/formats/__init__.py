@@ -11,6 +11,4 @@ from notchwork.formats.losses import losses as losses
 from notchwork.formats.pick import UnknownFormat as UnknownFormat
 from notchwork.formats.pick import for_reading as for_reading
 from notchwork.formats.pick import for_writing as for_writing
-from notchwork.formats.source import MOST_BYTES as MOST_BYTES
 from notchwork.formats.source import Source as Source
-from notchwork.formats.source import TooLarge as TooLarge

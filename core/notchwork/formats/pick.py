@@ -4,25 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from notchwork.findings import NotchworkError, UnknownName, listed
 from notchwork.formats.format import Format
 from notchwork.formats.source import Source
 
 _SNIFFED = 4096
 
 
-class UnknownFormat(ValueError):
-    """No format fits. ``name`` is the file or format asked for, ``known`` what there is."""
+class UnknownFormat(NotchworkError):
+    """No format fits a file that is to be read or written."""
 
-    def __init__(self, name: str, known: tuple[str, ...], verb: str) -> None:
-        super().__init__(f"no known format to {verb} {name}; known are {', '.join(known) or 'none'}")
-        self.name = name
-        self.known = known
+    def __init__(self, name: str, known: Sequence[Format], verb: str) -> None:
+        suffixes = [suffix for candidate in known for suffix in candidate.suffixes]
+        names = [candidate.name for candidate in known]
+        super().__init__(
+            name,
+            f"This is in no format that can be {verb}.",
+            f"Known are {listed(suffixes) or 'none'}; or name the format: {listed(names, 'or')}.",
+        )
 
 
 def for_reading(source: Source, formats: Sequence[Format], name: str | None = None) -> Format:
     """The format named; else the one with the longest fitting suffix; else the first that recognises the content.
 
-    Raises UnknownFormat.
+    Raises UnknownFormat, or UnknownName for a named one that is not there.
     """
     readable = [candidate for candidate in formats if candidate.read is not None]
     if name is not None:
@@ -34,7 +39,7 @@ def for_reading(source: Source, formats: Sequence[Format], name: str | None = No
     for candidate in readable:
         if candidate.sniff(start):
             return candidate
-    raise UnknownFormat(source.name, _suffixes(readable), "read")
+    raise UnknownFormat(source.name, readable, "read")
 
 
 def for_writing(target: str, formats: Sequence[Format], name: str | None = None) -> Format:
@@ -44,7 +49,7 @@ def for_writing(target: str, formats: Sequence[Format], name: str | None = None)
         return _named(name, writable, "write")
     found = _by_suffix(target, writable)
     if found is None:
-        raise UnknownFormat(target, _suffixes(writable), "write")
+        raise UnknownFormat(target, writable, "written")
     return found
 
 
@@ -65,8 +70,4 @@ def _named(name: str, formats: Sequence[Format], verb: str) -> Format:
     for candidate in formats:
         if candidate.name == name:
             return candidate
-    raise UnknownFormat(name, tuple(candidate.name for candidate in formats), verb)
-
-
-def _suffixes(formats: Sequence[Format]) -> tuple[str, ...]:
-    return tuple(suffix for candidate in formats for suffix in candidate.suffixes)
+    raise UnknownName(f"format to {verb}", name, (candidate.name for candidate in formats))

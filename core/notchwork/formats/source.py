@@ -5,17 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-MOST_BYTES = 256 * 2**20
-"""No more of an input is read into memory."""
-
-
-class TooLarge(ValueError):
-    """The input ``name`` is larger than MOST_BYTES."""
-
-    def __init__(self, name: str) -> None:
-        super().__init__(f"{name} is larger than {MOST_BYTES // 2**20} MB")
-        self.name = name
-
 
 def _nothing_beside(suffix: str) -> Source | None:
     return None

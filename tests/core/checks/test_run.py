@@ -5,8 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from notchwork.checks import Check, UnknownCheck, Verdict, check, message, run, selected
-from notchwork.findings import Finding, Length, Place, Row, Rule, Severity, Tolerance
+from notchwork.checks import Check, Names, Verdict, check, message, run, selected
+from notchwork.findings import Finding, Length, Place, Row, Rule, Severity, Tolerance, UnknownName
 from notchwork.model import Acceptance, Pattern, Seam, Sizes, Span
 from notchwork.model import Side as ModelSide
 
@@ -56,7 +56,7 @@ def verdict(pattern: Pattern, *checks: Check) -> Verdict:
 
 
 def words(pattern: Pattern, *findings: Finding) -> list[str]:
-    return [message(g, pattern) for g in verdict(pattern, giving(UNEQUAL, *findings)).findings]
+    return [message(g, Names(pattern)) for g in verdict(pattern, giving(UNEQUAL, *findings)).findings]
 
 
 def test_one_fault_is_one_finding_worded_for_its_worst_size(pattern: Pattern) -> None:
@@ -138,7 +138,7 @@ def test_the_same_fault_in_the_lining_is_one_finding_with_two_places(pattern: Pa
     [graded] = verdict(pattern, giving(UNEQUAL, *found)).findings
     assert [place.seam for place in graded.places] == ["side", "lining_side"]
     assert graded.finding.pieces == ("front", "back", "lining_front", "lining_back")
-    assert message(graded, pattern).endswith("The same holds for Lining side seam.")
+    assert message(graded, Names(pattern)).endswith("The same holds for Lining side seam.")
 
 
 def test_different_figures_in_the_lining_are_a_finding_of_their_own(pattern: Pattern) -> None:
@@ -178,7 +178,7 @@ def test_an_acceptance_that_matches_nothing_is_told_as_info(pattern: Pattern) ->
     [graded] = verdict(accepted, giving(UNEQUAL)).findings
     assert graded.rule.id == "accepted/matches-nothing"
     assert graded.severity is Severity.INFO
-    assert "no check of that name" in message(graded, accepted)
+    assert "no check of that name" in message(graded, Names(accepted))
 
 
 def test_an_acceptance_of_a_check_that_was_left_out_is_not_judged(pattern: Pattern) -> None:
@@ -229,6 +229,7 @@ def test_what_was_not_run_is_said_once_for_each_piece(pattern: Pattern) -> None:
         yield from ()
 
     checked = verdict(pattern, shapes, giving(UNEQUAL)).checked
+    assert checked is not None
     assert [(skipped.piece, skipped.checks) for skipped in checked.not_run] == [
         (piece, ("seams/wrong-way",)) for piece in ("front", "back", "lining_front", "lining_back")
     ]
@@ -242,7 +243,7 @@ def test_checks_are_selected_by_id_or_family() -> None:
     assert [c.id for c in selected(every, ["seams"])] == ["seams/unequal-length", "seams/wrong-way"]
     assert [c.id for c in selected(every, ["hems/", "seams/wrong-way"])] == ["seams/wrong-way", "hems/unlike"]
     assert selected(every) == tuple(every)
-    with pytest.raises(UnknownCheck, match="did you mean 'seams/wrong-way'"):
+    with pytest.raises(UnknownName, match="Did you mean seams/wrong-way"):
         selected(every, ["seams/wrongway"])
 
 

@@ -1,0 +1,1 @@
+"""The open format, declared like any other."""
