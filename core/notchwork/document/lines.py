@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import dataclass, field
-from json.decoder import scanstring
 
 from notchwork.document.pointers import parts_of
 
@@ -67,7 +66,7 @@ class Lines:
             return
         name, place = str(len(container.entries)), index
         if keyed:
-            name, index = scanstring(self._text, index + 1)
+            name, index = _skip_value(self._text, index)
             index = self._next(self._next(index) + 1)
             if self._text[index] in "{[":
                 place = index

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import math
 import re
-from json.decoder import scanstring
 from typing import Literal, overload
 
 from notchwork.document.errors import UnreadableDocument
@@ -120,7 +119,7 @@ def _impossible(token: str) -> tuple[str, str] | None:
 
 
 def _unquoted(token: str) -> str:
-    return scanstring(token, 1)[0]
+    return str(json.loads(token))
 
 
 def _at(text: str, index: int, name: str, why: str, repair: str) -> UnreadableDocument:

@@ -67,4 +67,5 @@ def _without_removed(piece: Piece) -> Piece:
     def kept(named: Mapping[str, Any]) -> dict[str, Any]:
         return {name: value for name, value in named.items() if value is not None}
 
-    return replace(piece, **{key: kept(getattr(piece, key)) for key in _NAMED})
+    changed: dict[str, Any] = {key: kept(getattr(piece, key)) for key in _NAMED}
+    return replace(piece, **changed)

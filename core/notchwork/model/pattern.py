@@ -90,9 +90,13 @@ class Step(Stated):
 
 @dataclass(frozen=True, slots=True)
 class Pattern(Stated):
-    """One pattern. Mappings keep the order in which their maker wrote them."""
+    """One pattern. Mappings keep the order in which their maker wrote them.
+
+    ``schema`` is where an editor finds the format's schema; it means nothing here.
+    """
 
     version: str = field(metadata={"key": "notchwork"})
+    schema: str | None = field(default=None, metadata={"key": "$schema"})
     title: str | None = None
     author: str | None = None
     license: str | None = None
