@@ -18,7 +18,6 @@ from notchwork.geometry.cubics import (
     curvatures,
     derivatives,
     is_straight,
-    lines,
     part,
     parts,
     points,
@@ -48,6 +47,13 @@ from notchwork.geometry.nearest import (
     Nearest,
     nearest,
 )
+from notchwork.geometry.parallel import (
+    parallel,
+)
+from notchwork.geometry.shapes import (
+    circle,
+    lines,
+)
 
 __all__ = [
     "ArcTable",
@@ -59,6 +65,7 @@ __all__ = [
     "areas",
     "as_cubics",
     "bounds",
+    "circle",
     "curvatures",
     "derivatives",
     "end_tangent_by_fit",
@@ -69,6 +76,7 @@ __all__ = [
     "lines",
     "mirror",
     "nearest",
+    "parallel",
     "parameters_at",
     "part",
     "parts",

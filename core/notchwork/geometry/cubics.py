@@ -31,14 +31,6 @@ def as_cubics(cubics: ArrayLike) -> Complexes:
     return array
 
 
-def lines(nodes: ArrayLike, *, closed: bool = False) -> Complexes:
-    """The polyline through the nodes (m,) as straight cubics: m - 1 rows, or m if it is closed."""
-    start = np.asarray(nodes, dtype=np.complex128)
-    end = np.roll(start, -1)
-    rows = np.stack([start, start, end, end], axis=1)
-    return rows if closed else rows[:-1]
-
-
 def hodographs(cubics: Complexes) -> Complexes:
     """The derivative of each cubic by t as a quadratic in Bernstein form, (n, 3), mm per unit of t."""
     return 3.0 * (cubics[:, 1:] - cubics[:, :-1])
