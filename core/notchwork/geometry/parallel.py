@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from notchwork.geometry.crossings import intersections, self_intersections
+from notchwork.geometry.crossings import Meeting, intersections, self_intersections
 from notchwork.geometry.cubics import (
     NO_LENGTH,
     Bools,
@@ -156,9 +156,10 @@ def _without_loops(run: Complexes, raw: Complexes, distance: float) -> Complexes
     # Beside the run's ends it may come too near without meeting itself.
     ends = np.concatenate([circle(z, abs(distance)) for z in (run[0, 0], run[-1, 3])])
     near = intersections(raw, ends)
+    crossed = near.kinds == Meeting.CROSS
     every = np.arange(len(raw))
-    row = np.concatenate([every, every, met.a_rows, met.b_rows, near.a_rows])
-    t = np.concatenate([np.zeros(len(raw)), np.ones(len(raw)), met.a_t, met.b_t, near.a_t])
+    row = np.concatenate([every, every, met.a_rows, met.b_rows, near.a_rows[crossed]])
+    t = np.concatenate([np.zeros(len(raw)), np.ones(len(raw)), met.a_t, met.b_t, near.a_t[crossed]])
     order = np.lexsort((t, row))
     row, t = row[order], t[order]
     piece = (row[1:] == row[:-1]) & (t[1:] - t[:-1] > 1e-9)

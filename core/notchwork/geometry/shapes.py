@@ -25,4 +25,6 @@ def circle(center: complex, radius: float, arcs: int = 24) -> Complexes:
     nodes = np.exp(2j * np.pi * np.arange(arcs + 1) / arcs)
     handle = 4j / 3.0 * np.tan(np.pi / (2.0 * arcs))
     start, end = nodes[:-1], nodes[1:]
-    return center + radius * np.stack([start, start + handle * start, end - handle * end, end], axis=1)
+    unit = np.stack([start, start + handle * start, end - handle * end, end], axis=1)
+    rows: Complexes = center + radius * unit
+    return rows
