@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notchwork.findings import Place, plain_name
 from notchwork.model import Pattern, resolved_pieces
-from notchwork.sewing.names import display_names
+from notchwork.sewing.names import capital, display_names, seam_name
 
 
 class Names:
@@ -17,15 +17,11 @@ class Names:
 
     def piece(self, ident: str) -> str:
         """The piece's own name, else its id in words."""
-        return self._pieces.get(ident) or _capital(plain_name(ident))
+        return self._pieces.get(ident) or capital(plain_name(ident))
 
     def seam(self, ident: str) -> str:
         """The seam's name as its maker wrote it, else its id in words: "side" is "Side seam"."""
-        seam = self.pattern.seams.get(ident)
-        if seam is not None and seam.name:
-            return seam.name
-        words = _capital(plain_name(ident))
-        return words if "seam" in words.lower().split() else f"{words} seam"
+        return seam_name(self.pattern, ident)
 
     def of(self, place: Place) -> str:
         """What a place is called by the largest thing it names; nothing for a place that names none."""
@@ -41,9 +37,5 @@ class Names:
             if ident is not None:
                 thing = named.get(ident)
                 name = thing.name if thing is not None else None
-                return name or f"{_capital(plain_name(ident))} ({kind})"
+                return name or f"{capital(plain_name(ident))} ({kind})"
         return ""
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -11,4 +11,5 @@ from notchwork.formats.losses import losses as losses
 from notchwork.formats.pick import UnknownFormat as UnknownFormat
 from notchwork.formats.pick import for_reading as for_reading
 from notchwork.formats.pick import for_writing as for_writing
+from notchwork.formats.pick import suffix_of as suffix_of
 from notchwork.formats.source import Source as Source

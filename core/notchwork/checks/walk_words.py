@@ -1,0 +1,72 @@
+"""Words that checks of seams share: which side, which interval, where on the piece."""
+
+from __future__ import annotations
+
+from notchwork.findings import Length, Place
+from notchwork.sewing import Comparison, Interval, Nest, SideWalk, Walk
+from notchwork.sewing.grade_steps import leaves_its_steps
+from notchwork.sewing.names import side_names, station_name
+
+
+def interval_words(nest: Nest, walk: Walk, interval: Interval) -> tuple[str, str]:
+    """The names of the two stations between which an interval lies."""
+    return station_name(nest, walk.id, interval.start), station_name(nest, walk.id, interval.stop)
+
+
+def place_of(
+    nest: Nest, walk: Walk, comparison: Comparison, number: int, longer_is_other: bool, size: int
+) -> Place:
+    """The middle of an interval on the longer side, in one size."""
+    interval = comparison.intervals[number]
+    side: SideWalk = comparison.side if longer_is_other else walk.sides[0]
+    start, stop = (
+        (interval.start.other, interval.stop.other)
+        if longer_is_other
+        else (interval.start.one, interval.stop.one)
+    )
+    middle = float(start[size] + stop[size]) / 2
+    if middle != middle:
+        return Place(seam=walk.id)
+    stretch, arc = side.stretch_at(middle, size)
+    line = stretch.line
+    point = None if line.by_tape else nest.point(line, line.length * 0 + arc, size)
+    return Place(seam=walk.id, piece=stretch.graded.id, line=line.name, point=point)
+
+
+def longer_and_shorter(walk: Walk, comparison: Comparison, other_is_longer: bool) -> tuple[str, str]:
+    """The names of the two sides, the longer one first."""
+    one, other = side_names(walk.sides[0], comparison.side)
+    return (other, one) if other_is_longer else (one, other)
+
+
+def with_grade_steps(
+    hint: str, nest: Nest, walk: Walk, comparison: Comparison, size: int
+) -> tuple[str, dict[str, object]]:
+    """The hint with a sentence on the side that leaves its own grade steps in a size, if one does, and its values."""
+    leaver = leaves_its_steps(nest, walk, comparison, size)
+    if leaver is None:
+        return hint, {}
+    values: dict[str, object] = {"leaver": leaver.name, "leaves_in": leaver.size}
+    told = []
+    for number, (a, b, step) in enumerate(leaver.steps):
+        values |= {f"from_{number}": a, f"to_{number}": b, f"step_{number}": Length(step)}
+        told.append(f"{{from_{number}}} to {{to_{number}}} {{step_{number}}}")
+    return (
+        f"{hint} In {{leaves_in}}, {{leaver}} leaves its own grade steps ({', '.join(told)}): look there first.",
+        values,
+    )
+
+
+def side_pair(walk: Walk, comparison: Comparison) -> tuple[str, str]:
+    """The names of side 1 and of the further side."""
+    return side_names(walk.sides[0], comparison.side)
+
+
+def stretch_words(nest: Nest, walk: Walk, comparison: Comparison) -> str:
+    """Where the ease may lie: " between the pitch notch and the back pitch notch"; empty where it is the whole seam."""
+    full = comparison.full
+    if not full or len(full) == len(comparison.intervals):
+        return ""
+    first, _ = interval_words(nest, walk, full[0])
+    _, last = interval_words(nest, walk, full[-1])
+    return f" between {first} and {last}"

@@ -1,0 +1,24 @@
+"""``notchwork explain``, ``checks``, ``formats`` and ``schema``."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+
+from notchwork import jobs
+from notchwork.cli.terminal import paper
+from notchwork.report import checks_text, formats_text, rule_text
+
+
+def run(arguments: Namespace) -> int:
+    """Print what was asked for."""
+    match arguments.what:
+        case "explain":
+            explained = [jobs.explain(rule) for rule in arguments.rules]
+            print("\n".join(rule_text(e.rule, e.is_check, paper()) for e in explained), end="")
+        case "checks":
+            print(checks_text(jobs.checks(), paper()), end="")
+        case "formats":
+            print(formats_text(jobs.formats(), paper()), end="")
+        case "schema":
+            print(jobs.schema(arguments.name), end="")
+    return 0

@@ -1,0 +1,134 @@
+"""What can be said on the command line. Nothing is imported here that ``--help`` would have to wait for."""
+
+from __future__ import annotations
+
+import argparse
+from typing import NoReturn
+
+from notchwork import __version__
+
+_DESCRIPTION = "Says whether a sewing pattern will sew together before any cloth is cut."
+
+_EPILOG = """\
+Exit codes: 0 sound, or done; 1 there are findings; 2 it could not be done.
+Nothing here replaces a trial version: sew one before cutting cloth that cannot be replaced.
+"""
+
+
+class _Parser(argparse.ArgumentParser):
+    """A mistake on the command line is one line."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(2, f"{self.prog}: {message} (see {self.prog} --help)\n")
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser of every command; ``module`` names the one of this room that runs it."""
+    top = _Parser(
+        prog="notchwork",
+        description=_DESCRIPTION,
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action="version", version=f"notchwork {__version__}")
+    commands = top.add_subparsers(metavar="COMMAND", required=True, parser_class=_Parser)
+
+    def command(name: str, module: str, does: str) -> argparse.ArgumentParser:
+        added = commands.add_parser(name, help=does, description=does[:1].upper() + does[1:] + ".")
+        added.set_defaults(module=module)
+        return added
+
+    check = command("check", "check", "say what will not sew together, where, by how much, and what to do")
+    _files(check)
+    check.add_argument(
+        "--only", action="append", default=[], metavar="CHECK", help="run only this check or family of checks"
+    )
+    check.add_argument(
+        "--fail-on",
+        choices=("info", "warning", "error"),
+        default="warning",
+        help="exit with 1 at findings this bad or worse (default: warning)",
+    )
+    check.add_argument(
+        "-v", "--verbose", action="store_true", help="show small remarks and accepted findings too"
+    )
+    _reading(check)
+
+    walk = command("walk", "measure", "walk seams from station to station, in every size")
+    walk.add_argument("file", metavar="FILE", help="a pattern, or - for standard input")
+    walk.add_argument("seams", nargs="*", metavar="SEAM", help="the seams to walk (default: all)")
+    _reading(walk)
+    walk.set_defaults(what="walk")
+
+    describe = command("describe", "measure", "measure every piece, edge and seam, in every size")
+    _files(describe)
+    _reading(describe)
+    describe.set_defaults(what="describe")
+
+    convert = command("convert", "convert", "write a pattern in another format")
+    convert.add_argument("source", metavar="IN", help="the pattern to read, or - for standard input")
+    convert.add_argument(
+        "target",
+        metavar="OUT",
+        help="the file to write, whose suffix chooses the format, or - for standard output",
+    )
+    convert.add_argument(
+        "--from",
+        dest="from_format",
+        metavar="FORMAT",
+        help="the format of IN, where neither suffix nor content tells",
+    )
+    convert.add_argument(
+        "--to", dest="to_format", metavar="FORMAT", help="the format of OUT, where the suffix does not tell"
+    )
+    convert.add_argument(
+        "-O",
+        dest="options",
+        action="append",
+        default=[],
+        metavar="KEY=VALUE",
+        help="an option of the format's own",
+    )
+
+    explain = command(
+        "explain", "about", "tell the reason and the source of a rule, and how to have it otherwise"
+    )
+    explain.add_argument(
+        "rules", nargs="+", metavar="RULE", help="the id of a rule, such as seams/unequal-length"
+    )
+    explain.set_defaults(what="explain")
+
+    command("checks", "about", "list all checks").set_defaults(what="checks")
+    command("formats", "about", "list all formats").set_defaults(what="formats")
+
+    schema = command("schema", "about", "print a JSON Schema: of the open format, or of the reports")
+    schema.add_argument(
+        "name", nargs="?", default="pattern", metavar="NAME", help="pattern (default) or report"
+    )
+    schema.set_defaults(what="schema")
+
+    demo = command("demo", "demo", "write an example pattern, sound and faulty, and check both")
+    demo.add_argument(
+        "folder",
+        nargs="?",
+        default="notchwork-demo",
+        metavar="FOLDER",
+        help="where to write it (default: notchwork-demo)",
+    )
+    return top
+
+
+def _files(command: argparse.ArgumentParser) -> None:
+    command.add_argument("files", nargs="+", metavar="FILE", help="patterns, or - for standard input")
+
+
+def _reading(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--format", choices=("text", "json"), default="text", help="how to print the result (default: text)"
+    )
+    command.add_argument(
+        "--from",
+        dest="from_format",
+        metavar="FORMAT",
+        help="the format of the files, where neither suffix nor content tells",
+    )

@@ -1,0 +1,40 @@
+"""``notchwork check``."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+
+from notchwork import jobs
+from notchwork.cli.main import FAILED
+from notchwork.cli.terminal import called, complain, loaded, paper, with_progress
+from notchwork.findings import NotchworkError, Severity
+from notchwork.report import check_report, check_text, error_report, printed
+
+_FINDINGS = 1
+
+
+def run(arguments: Namespace) -> int:
+    """Check every file; the worst of their exit codes."""
+    several = len(arguments.files) > 1
+    return max(_one(name, arguments, several) for name in with_progress(arguments.files))
+
+
+def _one(name: str, arguments: Namespace, several: bool) -> int:
+    as_json = arguments.format == "json"
+    try:
+        source = loaded(name, arguments.from_format)
+        verdict = jobs.check(source, arguments.only)
+    except NotchworkError as error:
+        if as_json:
+            print(printed(error_report("check", called(name), error), several))
+        complain(str(error))
+        return FAILED
+    if as_json:
+        print(printed(check_report(source.name, verdict, source.line), several))
+    else:
+        print(
+            check_text(source.name, verdict, source.line, paper(), arguments.verbose),
+            end="\n" if several else "",
+        )
+    bad = verdict.checked is None or verdict.at_least(Severity[arguments.fail_on.upper()])
+    return _FINDINGS if bad else 0

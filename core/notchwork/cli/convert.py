@@ -1,0 +1,50 @@
+"""``notchwork convert``."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+
+from notchwork import jobs
+from notchwork.cli.main import FAILED
+from notchwork.cli.terminal import complain, loaded, paper
+from notchwork.findings import NotchworkError
+from notchwork.report import faults_text
+
+_STDOUT = "-"
+_OPEN = "open_json"
+
+
+def run(arguments: Namespace) -> int:
+    """Convert one pattern and show what was left out."""
+    options = dict(_option(text) for text in arguments.options)
+    source = loaded(arguments.source, arguments.from_format)
+    to_stdout = arguments.target == _STDOUT
+    try:
+        done = jobs.convert_loaded(
+            source, arguments.target, arguments.to_format or (_OPEN if to_stdout else None), options
+        )
+    except jobs.FaultyDocument as error:
+        complain(str(error))
+        print(faults_text(jobs.faults(source), source.line, paper()), end="", file=sys.stderr)
+        return FAILED
+    told = sys.stderr if to_stdout else sys.stdout
+    if to_stdout:
+        if len(done.files) != 1:
+            raise NotchworkError(
+                done.format.title, "It is written as several files.", "Name a file to write to."
+            )
+        sys.stdout.buffer.write(next(iter(done.files.values())))
+    else:
+        jobs.write_together(done.files)
+        for path in done.files:
+            print(f"Wrote {path} ({done.format.title}).", file=told)
+    print(faults_text(done.findings, source.line, paper(), done.pattern), end="", file=told)
+    return 0
+
+
+def _option(text: str) -> tuple[str, str]:
+    name, equals, value = text.partition("=")
+    if not equals:
+        raise NotchworkError(f"-O {text}", "An option is written as KEY=VALUE.")
+    return name, value

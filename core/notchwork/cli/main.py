@@ -1,0 +1,53 @@
+"""From the command line to an exit code, whatever happens."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+from notchwork.cli.arguments import parser
+
+FAILED = 2
+"""What was asked for could not be done."""
+
+_INTERRUPTED = 130
+_PIPE_CLOSED = 141
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command. 0: sound, or done; 1: there are findings; 2: it could not be done."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    try:
+        arguments = parser().parse_args(argv)
+        code: int = import_module(f"notchwork.cli.{arguments.module}").run(arguments)
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        return _INTERRUPTED
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return _PIPE_CLOSED
+    except Exception as error:
+        return _told(error)
+    return code
+
+
+def _told(error: Exception) -> int:
+    from notchwork.cli.terminal import complain
+    from notchwork.findings.errors import NotchworkError
+
+    if isinstance(error, NotchworkError):
+        complain(str(error))
+    elif isinstance(error, MemoryError):
+        complain("There is not enough memory for this.")
+    else:
+        complain(
+            f"A mistake in the program, not in the pattern ({type(error).__name__}: {error}). Please report it with the "
+            f"file. NOTCHWORK_TRACE=1 shows where it happened."
+        )
+        if os.environ.get("NOTCHWORK_TRACE"):
+            raise error
+    return FAILED

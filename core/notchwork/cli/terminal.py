@@ -1,0 +1,51 @@
+"""Standard input, output and error as the commands use them."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from collections.abc import Iterator, Sequence
+
+from notchwork import jobs
+from notchwork.report import Paper, clean
+
+_WIDEST = 100
+STDIN = "-"
+
+
+def paper() -> Paper:
+    """The terminal's width and colours; a pipe has 80 columns and no colours."""
+    is_terminal = sys.stdout.isatty()
+    width = min(shutil.get_terminal_size((80, 24)).columns, _WIDEST) if is_terminal else 80
+    colour = is_terminal and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return Paper(width, colour)
+
+
+def loaded(name: str, from_format: str | None) -> jobs.Loaded:
+    """The pattern of a file, or of standard input for ``-``."""
+    if name == STDIN:
+        return jobs.load(sys.stdin.buffer, "standard input", from_format)
+    return jobs.load(name, format_name=from_format)
+
+
+def called(name: str) -> str:
+    """What a file is called in messages."""
+    return "standard input" if name == STDIN else name
+
+
+def complain(message: str) -> None:
+    """One line on standard error."""
+    sys.stdout.flush()
+    print(f"notchwork: {clean(message)}", file=sys.stderr)
+
+
+def with_progress(names: Sequence[str]) -> Iterator[str]:
+    """The names one after another, told on standard error where several take their time and someone looks on."""
+    shown = len(names) > 1 and sys.stderr.isatty() and not sys.stdout.isatty()
+    for number, name in enumerate(names, 1):
+        if shown:
+            print(f"\r\x1b[K{number} of {len(names)}: {clean(name)}", end="", file=sys.stderr, flush=True)
+        yield name
+    if shown:
+        print("\r\x1b[K", end="", file=sys.stderr, flush=True)

@@ -1,0 +1,71 @@
+"""From one format to another, with what is lost on the way."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from notchwork.checks import Graded, judged
+from notchwork.formats import Format, for_writing, losses, suffix_of
+from notchwork.host import registry
+from notchwork.jobs.files import write_together
+from notchwork.jobs.load import Loaded, checked_options, load
+from notchwork.model import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class Converted:
+    """A pattern in another format: the files by path, in ``format``, and what is to be said of it (losses among it)."""
+
+    pattern: Pattern
+    format: Format
+    files: Mapping[Path, bytes]
+    findings: tuple[Graded, ...]
+
+
+def convert(
+    what: str | os.PathLike[str] | bytes,
+    target: str | os.PathLike[str],
+    from_format: str | None = None,
+    to_format: str | None = None,
+    options: Mapping[str, str] | None = None,
+) -> Converted:
+    """Read a pattern and write it to ``target``, whose suffix chooses the format unless one is named.
+
+    All files are written or none. Raises NotchworkError, FaultyDocument where the document has faults.
+    """
+    done = convert_loaded(load(what, format_name=from_format), target, to_format, options)
+    write_together(done.files)
+    return done
+
+
+def convert_loaded(
+    loaded: Loaded,
+    target: str | os.PathLike[str],
+    to_format: str | None = None,
+    options: Mapping[str, str] | None = None,
+) -> Converted:
+    """The same without reading or writing any file."""
+    pattern = loaded.sound()
+    chosen = for_writing(os.fspath(target), registry().formats, to_format)
+    assert chosen.write is not None
+    written = chosen.write(pattern, checked_options(chosen, options or {}))
+    findings = judged([*loaded.findings, *losses(pattern, chosen)], _unjudged(pattern))
+    return Converted(pattern, chosen, _named(written, Path(target), chosen), tuple(findings))
+
+
+def _named(written: Mapping[str, bytes], target: Path, chosen: Format) -> Mapping[Path, bytes]:
+    """The files by path: the one whose suffix fits, else the first, is the target; the others lie beside it."""
+    suffix = suffix_of(target.name, chosen)
+    stem = target.name[: -len(suffix)] if suffix else target.stem
+    main = next((known for known in written if known == suffix), next(iter(written)))
+    return {
+        target if known == main else target.with_name(stem + known): data for known, data in written.items()
+    }
+
+
+def _unjudged(pattern: Pattern) -> Pattern:
+    """The pattern without acceptances: those are for ``check``, and must not be told here as matching nothing."""
+    return replace(pattern, accepted=())

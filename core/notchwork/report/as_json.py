@@ -1,0 +1,148 @@
+"""What the schema report-1 describes: a check, a description or a walk as one JSON document."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from notchwork.checks import Graded, GradedRow, Names, Verdict, head, hint, message
+from notchwork.findings import NotchworkError, Place
+from notchwork.model import Pattern
+from notchwork.report.figures import number, pieces_of, seams_of
+from notchwork.report.locate import pointer_of
+from notchwork.report.verdict_text import verdict_sentence
+from notchwork.sewing import Nest, Walk
+
+VERSION = "1.0"
+
+Line = Callable[[str], int | None]
+
+_NOT_CHECKED: dict[str, Any] = {"sews_together": None, "verdict": None, "seams": [], "checked": None}
+
+
+def printed(report: dict[str, Any], one_line: bool) -> str:
+    """The text of a report, in one line where several follow each other."""
+    return json.dumps(report, allow_nan=False, indent=None if one_line else 2)
+
+
+def check_report(name: str, verdict: Verdict, line: Line) -> dict[str, Any]:
+    """The report of ``check``."""
+    names = Names(verdict.pattern)
+    checked = verdict.checked
+    return {
+        **_head("check", name, verdict.pattern if checked is not None else None),
+        "sews_together": verdict.sews_together if checked is not None else None,
+        "verdict": verdict_sentence(verdict),
+        "findings": [_finding(graded, names, line) for graded in verdict.findings],
+        "seams": list(seams_of(verdict.nest.walks.values(), verdict.nest))
+        if verdict.nest is not None
+        else [],
+        "checked": None
+        if checked is None
+        else {
+            "seams": checked.seams,
+            "sizes": list(checked.sizes),
+            "checks": list(checked.checks),
+            "not_run": [
+                {"piece": skipped.piece, "why": skipped.why, "checks": list(skipped.checks)}
+                for skipped in checked.not_run
+            ],
+        },
+    }
+
+
+def describe_report(name: str, nest: Nest) -> dict[str, Any]:
+    """The report of ``describe``."""
+    return {
+        **_head("describe", name, nest.pattern),
+        "findings": [],
+        "pieces": list(pieces_of(nest)),
+        "seams": list(seams_of(nest.walks.values(), nest)),
+    }
+
+
+def walk_report(name: str, nest: Nest, walks: Iterable[Walk]) -> dict[str, Any]:
+    """The report of ``walk``."""
+    return {**_head("walk", name, nest.pattern), "findings": [], "seams": list(seams_of(walks, nest))}
+
+
+def error_report(
+    kind: str, name: str, error: NotchworkError, faults: Iterable[Graded] = (), line: Line | None = None
+) -> dict[str, Any]:
+    """The report about a file that could not be read, or whose faults must be mended first."""
+    names = Names(Pattern(version="1.0"))
+    empty = {"check": _NOT_CHECKED, "describe": {"pieces": [], "seams": []}, "walk": {"seams": []}}[kind]
+    return {
+        **_head(kind, name, None),
+        **empty,
+        "error": {
+            "what": error.what,
+            "why": error.why,
+            "repair": error.repair or None,
+            "line": error.line,
+            "column": error.column,
+        },
+        "findings": [_finding(graded, names, line or _no_line) for graded in faults],
+    }
+
+
+def _no_line(pointer: str) -> int | None:
+    return None
+
+
+def _head(kind: str, name: str, pattern: Pattern | None) -> dict[str, Any]:
+    sizes = pattern.sizes if pattern is not None else None
+    return {
+        "notchwork_report": VERSION,
+        "kind": kind,
+        "file": name,
+        "title": pattern.title if pattern is not None else None,
+        "unit": pattern.unit if pattern is not None else None,
+        "sizes": list(sizes.names) if sizes is not None else [],
+        "base": sizes.base if sizes is not None else None,
+        "error": None,
+    }
+
+
+def _finding(graded: Graded, names: Names, line: Line) -> dict[str, Any]:
+    place, worst = graded.finding.place, graded.worst
+    shown = worst.row.place if worst is not None and worst.row.place is not None else place
+    pointer = pointer_of(place, names.pattern)
+    pieces = graded.finding.pieces or tuple(p.piece for p in graded.places if p.piece is not None)
+    return {
+        "check": graded.rule.id,
+        "severity": graded.severity.word,
+        "title": graded.rule.title,
+        "where": head(graded, names) or None,
+        "message": message(graded, names),
+        "hint": hint(graded, names) or None,
+        "pointer": pointer,
+        "line": line(pointer) if pointer is not None else None,
+        "seam": place.seam,
+        "pieces": list(dict.fromkeys(pieces)),
+        "at": {
+            "piece": shown.piece or place.piece,
+            "point": _point(shown),
+            "size": worst.row.size if worst is not None else None,
+        },
+        "also": [{"seam": other.seam, "piece": other.piece} for other in graded.finding.also],
+        "accepted": graded.accepted,
+        "unit": graded.tolerance.unit if graded.tolerance is not None else None,
+        "sizes": [_row(row) for row in graded.rows],
+    }
+
+
+def _point(place: Place) -> list[float | None] | None:
+    return [number(place.point.real), number(place.point.imag)] if place.point is not None else None
+
+
+def _row(graded: GradedRow) -> dict[str, Any]:
+    row = graded.row
+    return {
+        "size": row.size,
+        "severity": graded.severity.word,
+        "measured": number(row.measured),
+        "expected": number(row.expected),
+        "off": number(row.off),
+    }

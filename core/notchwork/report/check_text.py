@@ -1,0 +1,134 @@
+"""A verdict for the terminal: what is wrong first, grouped by seam, one finding a fault with a row for each size."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from itertools import groupby
+
+from notchwork.checks import (
+    Graded,
+    Names,
+    Verdict,
+    also_at,
+    group_of,
+    hint,
+    right_in,
+    sentence,
+)
+from notchwork.findings import Severity, listed, measure_of, worded
+from notchwork.model import Pattern
+from notchwork.report.locate import pointer_of
+from notchwork.report.paper import Paper, table
+from notchwork.report.verdict_text import verdict_sentence
+
+_INDENT = 2
+_TEXT = 11
+
+
+def check_text(
+    name: str, verdict: Verdict, line: Callable[[str], int | None], paper: Paper, verbose: bool = False
+) -> str:
+    """The whole text; findings of info and those accepted on purpose only if ``verbose``."""
+    names = Names(verdict.pattern)
+    title = paper.heading(f"{name}: {verdict.pattern.title}" if verdict.pattern.title else name)
+    shown = [graded for graded in verdict.findings if verbose or _speaks(graded)]
+    grouped = [
+        text
+        for group, findings in groupby(shown, key=group_of)
+        for text in ("", *_group(group, list(findings), names, line, paper))
+    ]
+    return "\n".join([title, *grouped, "", *_closing(verdict, names, paper, verbose)]) + "\n"
+
+
+def faults_text(
+    findings: Iterable[Graded],
+    line: Callable[[str], int | None],
+    paper: Paper,
+    pattern: Pattern | None = None,
+) -> str:
+    """Findings by themselves: the faults of a document, or what a conversion left out."""
+    names = Names(pattern or Pattern(version="1.0"))
+    return "".join(f"{text}\n" for graded in findings for text in _finding(graded, names, line, paper))
+
+
+def _group(
+    group: tuple[str, str] | None,
+    findings: list[Graded],
+    names: Names,
+    line: Callable[[str], int | None],
+    paper: Paper,
+) -> Iterator[str]:
+    if group is not None:
+        yield paper.heading(names.of(findings[0].finding.place))
+    for graded in findings:
+        yield from _finding(graded, names, line, paper)
+
+
+def _finding(graded: Graded, names: Names, line: Callable[[str], int | None], paper: Paper) -> Iterator[str]:
+    """One finding: what is wrong, what to do, the sizes, the rule and the line."""
+    worst = graded.worst
+    size = f"Size {worst.row.size}: " if worst is not None and worst.row.size is not None else ""
+    said = " ".join(
+        part
+        for part in (size + sentence(graded, names), right_in(graded, names), also_at(graded, names))
+        if part
+    )
+    first, *rest = paper.wrapped(said, _TEXT)
+    word = " " * _INDENT + paper.severity(graded.severity)
+    yield word + " " * (_TEXT - _INDENT - len(graded.severity.word)) + first.strip()
+    yield from rest
+    if graded.finding.hint:
+        yield from paper.wrapped(hint(graded, names), _TEXT)
+    if graded.accepted is not None:
+        yield from paper.wrapped(f"Accepted on purpose: {graded.accepted}", _TEXT)
+    if len(graded.rows) > 1:
+        yield from _sizes(graded, names)
+    pointer = pointer_of(graded.finding.place, names.pattern)
+    at = line(pointer) if pointer is not None else None
+    yield " " * _TEXT + paper.faint(graded.rule.id + (f", line {at}" if at is not None else ""))
+
+
+def _sizes(graded: Graded, names: Names) -> list[str]:
+    unit = graded.tolerance.unit if graded.tolerance is not None else "mm"
+    measured = any(row.row.measured is not None and row.row.expected is not None for row in graded.rows)
+    rows = [["size", "measured", "should be", "off by"] if measured else ["size", "off by"]]
+    for row in (graded_row.row for graded_row in graded.rows):
+        figures = [row.measured, row.expected, abs(row.off)] if measured else [abs(row.off)]
+        values = {
+            str(index): measure_of(value, unit) for index, value in enumerate(figures) if value is not None
+        }
+        rows.append(
+            [
+                row.size or "",
+                *(
+                    worded(f"{{{index}}}", values, names.unit) if str(index) in values else ""
+                    for index in range(len(figures))
+                ),
+            ]
+        )
+    return table(rows, indent=_TEXT)
+
+
+def _speaks(graded: Graded) -> bool:
+    return graded.severity >= Severity.WARNING and graded.accepted is None
+
+
+def _closing(verdict: Verdict, names: Names, paper: Paper, verbose: bool) -> Iterator[str]:
+    if verdict.checked is not None and verdict.checked.not_run:
+        pieces = listed(names.piece(skipped.piece) for skipped in verdict.checked.not_run)
+        one = len(verdict.checked.not_run) == 1
+        count = len(verdict.checked.not_run[0].checks)
+        yield from paper.wrapped(
+            f"{pieces} {'has' if one else 'have'} no drawn outline: the {count} checks that need one were not run there."
+            if count > 1
+            else f"{pieces} {'has' if one else 'have'} no drawn outline: the check that needs one was not run there."
+        )
+    hidden = sum(not _speaks(graded) and graded.accepted is None for graded in verdict.findings)
+    accepted = sum(graded.accepted is not None for graded in verdict.findings)
+    yield from paper.wrapped(verdict_sentence(verdict))
+    if hidden and not verbose:
+        yield from paper.wrapped(
+            f"{hidden} small {'remark' if hidden == 1 else 'remarks'} more with --verbose."
+        )
+    if accepted and not verbose and not verdict.sews_together:
+        yield from paper.wrapped(f"{accepted} accepted on purpose.")

@@ -1,0 +1,146 @@
+"""What was measured, for the terminal: a seam walked interval by interval, and pieces with their edges."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from notchwork.checks import Names
+from notchwork.findings import Length, Ratio, listed, plain_name, worded
+from notchwork.model import Join
+from notchwork.report.figures import drawn_area, perimeter, station_names, unfolded_area
+from notchwork.report.paper import Paper, table
+from notchwork.sewing import Comparison, GradedPiece, Nest, Walk
+
+_INDENT = 2
+_SQUARE = {"mm": (100.0, "cm²"), "cm": (100.0, "cm²"), "in": (25.4**2, "sq in")}
+
+
+def walk_text(name: str, nest: Nest, walks: Iterable[Walk], paper: Paper) -> str:
+    """Every further side against side 1, interval by interval, in every size."""
+    names = Names(nest.pattern)
+    lines = [paper.heading(f"{name}: {nest.pattern.title}" if nest.pattern.title else name)]
+    for walk in walks:
+        lines += ["", paper.heading(names.seam(walk.id))]
+        one = listed(names.piece(piece) for piece in walk.sides[0].pieces)
+        for other in walk.others:
+            against = listed(names.piece(piece) for piece in other.side.pieces)
+            join = _join_words(other.join, names)
+            lines += paper.wrapped(f"{one} against {against}{join}", _INDENT)
+            for k, size in enumerate(nest.sizes):
+                lines += [
+                    *([f"{' ' * _INDENT}size {size}"] if size is not None else []),
+                    *_intervals(other, k, names),
+                ]
+    return "\n".join(lines) + "\n"
+
+
+def describe_text(name: str, nest: Nest, paper: Paper) -> str:
+    """Every piece with its edges in every size, and every seam with its sides."""
+    names = Names(nest.pattern)
+    lines = [
+        paper.heading(f"{name}: {nest.pattern.title}" if nest.pattern.title else name),
+        *_sizes_line(nest),
+    ]
+    sizes = [size or names.unit for size in nest.sizes]
+    for piece in nest.pieces.values():
+        lines += ["", paper.heading(piece.name)]
+        lines += table([["", *sizes], *_piece_rows(nest, piece, names)], indent=_INDENT)
+    for walk in nest.walks.values():
+        lines += ["", paper.heading(names.seam(walk.id))]
+        rows = [["", *sizes]]
+        for side in walk.sides:
+            label = listed(names.piece(piece) for piece in side.pieces)
+            rows.append([label, *(_length(value, names) for value in side.length)])
+        lines += table(rows, indent=_INDENT)
+    return "\n".join(lines) + "\n"
+
+
+def _sizes_line(nest: Nest) -> list[str]:
+    sizes = nest.pattern.sizes
+    counts = f"{len(nest.pieces)} pieces, {len(nest.pattern.seams)} seams"
+    return [f"{counts}, in {listed(sizes.names)} (drafted in {sizes.base})" if sizes is not None else counts]
+
+
+def _piece_rows(nest: Nest, piece: GradedPiece, names: Names) -> Iterator[list[str]]:
+    count = len(nest.sizes)
+    for name in piece.edges:
+        line = piece.lines[name]
+        yield [plain_name(name), *(_length(value, names) for value in line.length)]
+        if line.intakes:
+            yield ["  as sewn", *(_length(value, names) for value in line.sewn_length)]
+    yield ["all round", *(_length(perimeter(piece, k), names) for k in range(count))]
+    per, unit = _SQUARE[names.unit]
+    if piece.has_shape:
+        yield [f"area ({unit})", *(_area(drawn_area(nest, piece, k) / per) for k in range(count))]
+        if piece.folds:
+            yield [f"unfolded ({unit})", *(_area(unfolded_area(nest, piece, k) / per) for k in range(count))]
+
+
+def _intervals(other: Comparison, size: int, names: Names) -> list[str]:
+    rows = [["from", "to", "side 1", f"side {other.side.number + 1}", "difference", ""]]
+    for interval in other.intervals:
+        rows.append(
+            [
+                _station(station_names(interval.start), names),
+                _station(station_names(interval.stop), names),
+                _length(interval.one[size], names),
+                _length(interval.other[size], names),
+                *_difference(interval.difference[size], interval.ratio[size], other, interval.full, names),
+            ]
+        )
+    one, further = other.pairing.stations[-1].one[size], other.side.length[size]
+    ratio = further / one if one else math.nan
+    rows.append(
+        [
+            "whole seam",
+            "",
+            _length(one, names),
+            _length(further, names),
+            *_difference(
+                other.difference[size],
+                ratio,
+                other,
+                other.join is not None and other.join.between is None,
+                names,
+            ),
+        ]
+    )
+    return table(rows, indent=2 * _INDENT, left=2)
+
+
+def _station(both: tuple[str, str], names: Names) -> str:
+    return " / ".join(dict.fromkeys(_place(name, names) for name in both))
+
+
+def _place(name: str, names: Names) -> str:
+    piece, _, mark = name.rpartition(".")
+    return f"{names.piece(piece)} {plain_name(mark)}" if piece else plain_name(name)
+
+
+def _difference(by: float, ratio: float, other: Comparison, full: bool, names: Names) -> list[str]:
+    if not math.isfinite(by):
+        return ["", ""]
+    words = worded("{by}", {"by": Length(abs(by))}, names.unit)
+    said = "same" if words.split()[0] == "0" else f"{words} {'longer' if by > 0 else 'shorter'}"
+    times = full and other.kind in ("gathered", "stretched") and math.isfinite(ratio)
+    return [said, worded("{times} times", {"times": Ratio(ratio)}) if times else ""]
+
+
+def _join_words(join: Join | None, names: Names) -> str:
+    if join is None or join.kind == "plain":
+        return ""
+    where = (
+        f" between {listed(plain_name(name) for name in join.between)}" if join.between is not None else ""
+    )
+    return f", {join.kind}{where}"
+
+
+def _length(value: float, names: Names) -> str:
+    return (
+        worded("{length:bare}", {"length": Length(float(value))}, names.unit) if math.isfinite(value) else "–"
+    )
+
+
+def _area(value: float) -> str:
+    return f"{value:.1f}" if math.isfinite(value) else "–"

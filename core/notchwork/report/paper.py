@@ -1,0 +1,80 @@
+"""How text is laid on a terminal: its width, its colours, and nothing in it that could steer the terminal."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from notchwork.findings import Severity
+
+_STEERING = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]+")
+"""Control characters, line separators, and marks that turn the direction of writing."""
+
+_CODES = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.INFO: "36"}
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """What is written on: so many columns wide, with colours or without."""
+
+    width: int = 80
+    colour: bool = False
+
+    def severity(self, severity: Severity) -> str:
+        return self._inked(severity.word, _CODES[severity])
+
+    def heading(self, text: str) -> str:
+        return self._inked(clean(text), "1")
+
+    def faint(self, text: str) -> str:
+        return self._inked(clean(text), "2")
+
+    def _inked(self, text: str, code: str) -> str:
+        return f"\x1b[{code}m{text}\x1b[0m" if self.colour else text
+
+    def wrapped(self, text: str, indent: int = 0) -> list[str]:
+        """A paragraph in lines no wider than the paper, each indented; a longer word stands alone on its line."""
+        return [" " * indent + line for line in _lines(clean(text), max(self.width - indent, 20))]
+
+
+def clean(text: str) -> str:
+    """The text without anything that could steer a terminal."""
+    return _STEERING.sub(" ", text)
+
+
+def columns(text: str) -> int:
+    """How many columns a text takes up: East Asian wide characters take two, combining marks none."""
+    return sum(
+        0 if unicodedata.combining(sign) else 2 if unicodedata.east_asian_width(sign) in "WF" else 1
+        for sign in text
+    )
+
+
+def table(rows: Sequence[Sequence[str]], indent: int = 0, left: int = 1) -> list[str]:
+    """Rows set in columns: the first ``left`` columns flush left, the others (figures) flush right."""
+    cleaned = [[clean(cell) for cell in row] for row in rows]
+    widths = [max(columns(cell) for cell in column) for column in zip(*cleaned, strict=True)]
+    return [
+        " " * indent
+        + "  ".join(
+            cell + gap if index < left else gap + cell
+            for index, (cell, width) in enumerate(zip(row, widths, strict=True))
+            for gap in [" " * (width - columns(cell))]
+        ).rstrip()
+        for row in cleaned
+    ]
+
+
+def _lines(text: str, width: int) -> Iterator[str]:
+    line, used = "", 0
+    for word in text.split(" "):
+        wide = columns(word)
+        if line and used + 1 + wide > width:
+            yield line
+            line, used = word, wide
+        else:
+            line, used = (f"{line} {word}", used + 1 + wide) if line else (word, wide)
+    if line:
+        yield line
