@@ -1,5 +1,7 @@
 """What the trade computes: nests, walks, joints, and everything that follows from a pattern."""
 
+from notchwork.sewing.fit import Misfit as Misfit
+from notchwork.sewing.fit import misfit as misfit
 from notchwork.sewing.joins import Wanted as Wanted
 from notchwork.sewing.joins import fine_on as fine_on
 from notchwork.sewing.lines import Intake as Intake

@@ -11,19 +11,32 @@ if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
 
 
-def ends_exchanged(nest: Nest, ident: str) -> bool:
-    """Whether the edges beside a seam's ends belong together at neither end as stated, but at both with a side turned."""
+Beside = tuple[LineKey, LineKey, LineKey, LineKey]
+"""The edges beside start and stop of side 1, then of the further side."""
+
+
+def exchanged_ends(nest: Nest, ident: str) -> tuple[int, Beside] | None:
+    """The first further side whose ends are exchanged, with the edges beside all four ends.
+
+    So it is where those edges belong together at neither end as stated, but at both with one side turned round.
+    """
     if nest.pattern.seams[ident].closed:
-        return False
+        return None
     one, *further = nest.sides[ident]
-    return any(_exchanged(nest, ident, one, other) for other in further)
+    for other in further:
+        start, stop = _beyond_ends(one)
+        other_start, other_stop = _beyond_ends(other)
+        if start is None or stop is None or other_start is None or other_stop is None:
+            continue
+        beside = (start, stop, other_start, other_stop)
+        if _exchanged(nest, ident, *beside):
+            return other.number, beside
+    return None
 
 
-def _exchanged(nest: Nest, ident: str, one: SideWalk, other: SideWalk) -> bool:
-    start, stop = _beyond_ends(one)
-    other_start, other_stop = _beyond_ends(other)
-    if start is None or stop is None or other_start is None or other_stop is None:
-        return False
+def _exchanged(
+    nest: Nest, ident: str, start: LineKey, stop: LineKey, other_start: LineKey, other_stop: LineKey
+) -> bool:
 
     def together(a: LineKey, b: LineKey) -> bool:
         return nest.belonging.together(a, b, besides=ident)

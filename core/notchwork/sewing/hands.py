@@ -54,6 +54,13 @@ def against_the_rest(nest: Nest) -> list[frozenset[str]]:
     return [first]
 
 
+def against_itself(nest: Nest, ident: str) -> bool:
+    """Whether a seam's own spans and sides contradict each other, whatever copies are cut."""
+    return (
+        _odd_circle([bond for bond in _bonds_of_seams(nest) if bond.seam == ident], frozenset()) is not None
+    )
+
+
 def _hitting(bonds: list[_Bond], without: frozenset[str], size: int) -> Iterator[frozenset[str]]:
     """Every set of ``size`` more seams without which nothing contradicts."""
     circle = _odd_circle(bonds, without)

@@ -62,6 +62,16 @@ class SideWalk:
     def notches(self) -> tuple[MarkOnSide, ...]:
         return tuple(mark for mark in self.marks if mark.kind in NOTCH_KINDS)
 
+    def stretch_at(self, distance: float, size: int) -> tuple[Stretch, float]:
+        """The stretch that a sewn distance (mm) from the start falls on in one size, and the arc position on its line."""
+        found = len(self.stretches) - 1
+        for k, start in enumerate(self.starts[1:]):
+            if distance < float(start[size]):
+                found = k
+                break
+        stretch = self.stretches[found]
+        return stretch, stretch.arc_at(distance - float(self.starts[found][size]), size)
+
     def places(self, name: str) -> list[tuple[Floats, Spot]]:
         """Everywhere on this side that ``name`` (a place, or "piece.place") stands, in walking order."""
         piece, _, place = name.rpartition(".")

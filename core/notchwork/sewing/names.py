@@ -1,23 +1,116 @@
-"""How pieces are called in what people read."""
+"""How pieces, seams, sides and stations are called in what people read."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
 
-from notchwork.model import Piece
+from notchwork.findings import plain_name
+from notchwork.model import Pattern, Piece
+
+if TYPE_CHECKING:
+    from notchwork.sewing.marks import SideWalk
+    from notchwork.sewing.nest import Nest
+    from notchwork.sewing.spans import Spot
+    from notchwork.sewing.stations import Station
 
 
-def plain_name(ident: str) -> str:
-    """An id as a person would write it: ``lining_front`` becomes ``Lining front``."""
-    words = ident.replace("_", " ").replace("-", " ").strip()
-    return words[:1].upper() + words[1:] if words else ident
+def capital(words: str) -> str:
+    """The words with a capital letter in front."""
+    return words[:1].upper() + words[1:]
 
 
 def display_names(pieces: Mapping[str, Piece]) -> dict[str, str]:
     """Every piece's own name where it has one that no other bears, else its id in plain words."""
     bearers = Counter(piece.name for piece in pieces.values())
     return {
-        ident: piece.name if piece.name is not None and bearers[piece.name] == 1 else plain_name(ident)
+        ident: piece.name
+        if piece.name is not None and bearers[piece.name] == 1
+        else capital(plain_name(ident))
         for ident, piece in pieces.items()
     }
+
+
+def seam_name(pattern: Pattern, ident: str) -> str:
+    """The seam's name as its maker wrote it, else its id in words: "side" is "Side seam"."""
+    seam = pattern.seams.get(ident)
+    if seam is not None and seam.name:
+        return seam.name
+    words = capital(plain_name(ident))
+    return words if "seam" in words.lower().split() else f"{words} seam"
+
+
+def side_names(one: SideWalk, other: SideWalk) -> tuple[str, str]:
+    """What to call two sides of a seam so that a person can tell them apart: by pieces, else by edges, else by hand."""
+    for named in (_pieces, _edges, _hands):
+        a, b = named(one), named(other)
+        if a != b:
+            return a, b
+    return f"{_edges(one)} (first side)", f"{_edges(other)} (other side)"
+
+
+def _pieces(side: SideWalk) -> str:
+    return _added(stretch.graded.name for stretch in side.stretches)
+
+
+def _edges(side: SideWalk) -> str:
+    return _added(f"{stretch.graded.name} ({plain_name(stretch.line.name)})" for stretch in side.stretches)
+
+
+def _added(names: Iterable[str]) -> str:
+    """Several pieces on one side are one length: "Front + Back"."""
+    return " + ".join(dict.fromkeys(names))
+
+
+def _hands(side: SideWalk) -> str:
+    if all(stretch.span.mirrored for stretch in side.stretches):
+        return f"{_edges(side)}, mirrored copy"
+    return _edges(side)
+
+
+def station_name(nest: Nest, ident: str, station: Station) -> str:
+    """A station as a person would point at it: "the pitch notch", "the shoulder seam", "the hem"."""
+    if station.kind in ("start", "end"):
+        return _end_name(nest, ident, at_start=station.kind == "start")
+    if station.kind == "fold":
+        return "the fold"
+    if station.kind == "joint":
+        return _joint_name(nest, ident, station.meeting[-1][0])
+    name = station.name
+    if station.kind == "meet":
+        if "." not in name:
+            return _the(seam_name(nest.pattern, name))
+        name = name.partition("#")[0].rpartition(".")[2]
+        other = station.other_name.partition("#")[0].rpartition(".")[2]
+        if name in nest.pieces[station.piece].lines and "." in station.other_name:
+            name = other
+    words = plain_name(name)
+    return f"the {words}" if "notch" in words.split() or station.kind == "meet" else f"the {words} notch"
+
+
+def _joint_name(nest: Nest, ident: str, spot: Spot) -> str:
+    """A joint is called by the seam that ends there."""
+    for other, ends in nest.seam_ends.items():
+        if other != ident and spot in ends:
+            return _the(seam_name(nest.pattern, other))
+    return "the joint"
+
+
+def _end_name(nest: Nest, ident: str, at_start: bool) -> str:
+    """An end of a seam is called by the edge that crosses it there."""
+    from notchwork.sewing.meeting import beyond
+
+    if nest.pattern.seams[ident].closed:
+        side = nest.sides[ident][0]
+        return _joint_name(nest, ident, side.stretches[0].start_spot)
+    for side in nest.sides[ident]:
+        neighbour = beyond(side.stretches[0 if at_start else -1], at_start)
+        if neighbour is not None:
+            return f"the {plain_name(neighbour[1])}"
+    return "the start" if at_start else "the end"
+
+
+def _the(name: str) -> str:
+    """A seam's name inside a sentence."""
+    return f"the {name[:1].lower()}{name[1:]}"

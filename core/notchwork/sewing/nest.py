@@ -8,7 +8,7 @@ from typing import Literal
 
 import numpy as np
 
-from notchwork.geometry import area, lengths, parameters_at, points
+from notchwork.geometry import area, lengths, parallel, parameters_at, points
 from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
 from notchwork.sewing.lines import Floats, Intake, Line
@@ -19,6 +19,7 @@ from notchwork.sewing.pieces import GradedPiece, Run, points_of, runs_of
 from notchwork.sewing.places import Misplaced, try_position
 from notchwork.sewing.spans import Spot
 from notchwork.sewing.walk import Walk, lay_out, walk_seam
+from notchwork.sewing.way import WrongWay, wrong_way_seams
 
 
 class Nest:
@@ -123,6 +124,11 @@ class Nest:
     def walks(self) -> Mapping[str, Walk]:
         """Every seam walked in every size."""
         return {ident: walk_seam(self, ident, seam) for ident, seam in self.pattern.seams.items()}
+
+    @cached_property
+    def wrong_way(self) -> Mapping[str, WrongWay]:
+        """The seams that run the wrong way."""
+        return {fault.seam: fault for fault in wrong_way_seams(self)}
 
     def _piece(
         self, ident: str, name: str, piece: Piece, runs: Sequence[Run], builder: _Builder, shifts: Shifts

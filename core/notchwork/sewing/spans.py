@@ -65,6 +65,20 @@ class Stretch:
         wraps = walked <= SAME_SPOT if at_stop else walked < -SAME_SPOT
         return np.where(wraps, walked + whole, walked)
 
+    def arc_at(self, walked: float, size: int) -> float:
+        """The arc position (mm) on the line after a sewn distance from the start, in one size."""
+        line = self.line
+        length = float(line.length[size])
+        knots = np.array(
+            sorted({0.0, length, *(float(end[size]) for i in line.intakes for end in (i.low, i.high))})
+        )
+        sewn = np.array([float(line.sewn(np.full_like(line.length, knot))[size]) for knot in knots])
+        start = float(line.sewn(self.start)[size])
+        along = start + walked if self.forward else start - walked
+        if line.closed:
+            along %= float(line.sewn_length[size])
+        return float(np.interp(along, sewn, knots))
+
     def covers(self, position: Floats) -> bool:
         """Whether an arc position lies on the stretch (ends included) in every size where it exists."""
         walked = self.sewn_from_start(position)

@@ -1,0 +1,40 @@
+"""Two spans follow each other on a side, but nothing joins the corners between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notchwork.checks import check
+from notchwork.findings import Finding, Place, Rule, Severity, plain_name
+from notchwork.sewing import Nest, Spot
+from notchwork.sewing.joints import loose_joints
+
+NOT_JOINED = Rule(
+    id="seams/joint-not-joined",
+    title="Two pieces follow each other on a seam, but nothing joins them there",
+    rationale="An armhole that runs from the front on to the back needs the shoulder seam to bring the two corners together. "
+    "If no seam ends there and no fold lies there, a seam is missing, or a span runs from its wrong end.",
+    source="Follows from what is sewn before; no outside source.",
+    grade=Severity.WARNING,
+)
+
+TEXT = "{before} is followed by {after}, but no other seam and no fold joins them there."
+HINT = "Add the seam that joins them, or turn the span that runs from its wrong end."
+
+
+@check(NOT_JOINED)
+def joint_not_joined(nest: Nest) -> Iterator[Finding]:
+    for joint in loose_joints(nest, nest.wrong_way):
+        values = {"before": _corner(nest, joint.before), "after": _corner(nest, joint.after)}
+        place = Place(seam=joint.seam, opening=joint.opening, piece=joint.after.piece)
+        pieces = tuple(dict.fromkeys((joint.before.piece, joint.after.piece)))
+        yield Finding(NOT_JOINED, place, TEXT, HINT, values, pieces=pieces)
+
+
+def _corner(nest: Nest, spot: Spot) -> str:
+    """ "Front where armhole meets shoulder", or "Front on its armhole"."""
+    graded = nest.pieces[spot.piece]
+    line = graded.lines[spot.line]
+    if spot.tenth is None:
+        return f"{graded.name} (where {plain_name(line.before)} meets {plain_name(line.name)})"
+    return f"{graded.name} (on its {plain_name(line.name)})"

@@ -1,0 +1,63 @@
+"""The sides of a seam do not have the same notches."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from notchwork.checks import check
+from notchwork.findings import Finding, Place, Rule, Severity, listed, plain_name
+from notchwork.sewing import MarkOnSide, Nest, Pairing, SideWalk, Walk
+from notchwork.sewing.marks import NOTCH_KINDS
+from notchwork.sewing.names import side_names
+
+DIFFER = Rule(
+    id="seams/notches-differ",
+    title="The two sides of a seam have different notches",
+    rationale="Notches are there to be laid on each other: the first on the first, single on single, double on double. One "
+    "that has no partner leaves the sewer guessing. A side without any notch is no fault.",
+    source="Single notch in front, matching double notch behind: L. McConnell, patternmaking textbook, ch. Sleeves "
+    "(abstract).",
+    grade=Severity.WARNING,
+)
+
+TEXT = "{one} has {these} where {other} has {those}."
+HINT = "Add the missing notch, take out the odd one, or state what each is to meet."
+
+
+@check(DIFFER)
+def notches_differ(nest: Nest) -> Iterator[Finding]:
+    for walk in nest.walks.values():
+        if walk.id in nest.wrong_way:
+            continue
+        for comparison in walk.others:
+            if comparison.notched is None:
+                yield from _finding(walk, walk.sides[0], comparison.side, comparison.pairing)
+            else:
+                yield from _finding(walk, comparison.notched[0], comparison.side, comparison.notched[1])
+
+
+def _finding(walk: Walk, one: SideWalk, other: SideWalk, pairing: Pairing) -> Iterator[Finding]:
+    if not pairing.unequal:
+        return
+    these = [mark for _, marks, _ in pairing.unequal for mark in marks]
+    those = [mark for _, _, marks in pairing.unequal for mark in marks]
+    name, other_name = side_names(one, other)
+    first = (these or those)[0]
+    values = {"one": name, "other": other_name, "these": _told(these), "those": _told(those)}
+    place = Place(seam=walk.id, piece=first.piece, notch=first.name)
+    pieces = tuple(dict.fromkeys((*one.pieces, *other.pieces)))
+    yield Finding(DIFFER, place, TEXT, HINT, values, pieces=pieces)
+
+
+def _told(marks: list[MarkOnSide]) -> str:
+    """ "2 single notches (waist and hip)", or "none such"."""
+    if not marks:
+        return "none such"
+    counts = Counter(mark.kind for mark in marks)
+    parts = []
+    for kind in NOTCH_KINDS:
+        if counts[kind]:
+            names = listed(plain_name(mark.name) for mark in marks if mark.kind == kind)
+            parts.append(f"{counts[kind]} {kind} {'notch' if counts[kind] == 1 else 'notches'} ({names})")
+    return listed(parts)

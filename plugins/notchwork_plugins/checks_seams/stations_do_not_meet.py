@@ -1,0 +1,70 @@
+"""A seam has the right total, and yet its notches do not meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from notchwork.checks import check
+from notchwork.checks.walk_words import interval_words, longer_and_shorter, place_of
+from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
+from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
+
+NOT_MEETING = Rule(
+    id="seams/stations-do-not-meet",
+    title="Notches that should meet do not, though the seam's ends do",
+    rationale="A seam can have the right total and still be wrong: too much before the notch, too little after it. Whoever "
+    "pins it at the notches finds one stretch puckered and the other pulled. Most often a notch slipped along its edge.",
+    source="Walking a seam from notch to notch: Threads 200, Dec 2018/Jan 2019, “10 Patternwork Skills” (1/16 in, 1/8 in).",
+    grade=Tolerance(0.5, 1.6, 3.2, "mm"),
+    tape=Tolerance(3.0, 5.0, 8.0, "mm"),
+    seam_tolerance=True,
+)
+
+TEXT = (
+    "The ends meet, but from {first} to {second} {longer} is {difference} longer than {shorter} "
+    "({more} against {less}; up to {fine} is fine), and as much shorter elsewhere."
+)
+HINT = "Compare where {moved} stands on both sides, and move it by {difference} along one of them."
+
+
+@check(NOT_MEETING)
+def stations_do_not_meet(nest: Nest) -> Iterator[Finding]:
+    for walk in nest.walks.values():
+        for further in walk.others:
+            off = misfit(nest, walk, further)
+            comparison = off.comparison
+            if not np.any(off.slipped):
+                continue
+            rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
+            worst = max(rows, key=lambda row: abs(row.off))
+            yield Finding(
+                NOT_MEETING,
+                worst.place or Place(seam=walk.id),
+                TEXT,
+                HINT,
+                rows=rows,
+                pieces=tuple(dict.fromkeys((*walk.sides[0].pieces, *comparison.side.pieces))),
+                tape=walk.sides[0].by_tape or comparison.side.by_tape,
+            )
+
+
+def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int) -> Row:
+    by = float(off.slipped[size])
+    interval = comparison.intervals[off.where[size]]
+    one, other = float(interval.one[size]), float(interval.other[size])
+    longer, shorter = longer_and_shorter(walk, comparison, by > 0)
+    first, second = interval_words(nest, walk, interval)
+    values = {
+        "longer": longer,
+        "shorter": shorter,
+        "difference": Length(abs(by)),
+        "more": Length(max(one, other)),
+        "less": Length(min(one, other)),
+        "first": first,
+        "second": second,
+        "moved": second if interval.stop.kind != "end" else first,
+    }
+    place = place_of(nest, walk, comparison, off.where[size], by > 0, size) if by else None
+    return Row(nest.sizes[size], by, other, one, values, place)

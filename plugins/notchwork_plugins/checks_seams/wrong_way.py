@@ -1,0 +1,50 @@
+"""A seam runs the wrong way: no choice of copies sews it together, or its ends are exchanged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notchwork.checks import check
+from notchwork.findings import Finding, Place, Rule, Severity
+from notchwork.sewing import Nest, Walk
+from notchwork.sewing.names import side_names
+from notchwork.sewing.way import WrongWay
+
+WRONG_WAY = Rule(
+    id="seams/wrong-way",
+    title="A seam is sewn the wrong way round",
+    rationale="Lay both pieces right side up: across a seam the cloth of one lies left, that of the other right of whoever "
+    "walks it. If that does not hold for any choice of copies, or if the hem ends of two sides lie at opposite ends of the "
+    "seam, one side is stated the wrong way round, and would be sewn twisted or inside out.",
+    source="Follows from laying the pieces right sides together; no outside source.",
+    grade=Severity.ERROR,
+)
+
+ENDS = (
+    "{one} and {other} run in opposite directions: {start} would meet {other_start}, and {stop} {other_stop}."
+)
+HANDS = (
+    "{one} and {other} cannot be sewn together as stated: with both pieces right side up, the cloth would come to lie "
+    "on the wrong side of the seam."
+)
+SPANS = "The spans of this seam do not follow each other with the cloth on one side; one of them is stated the wrong way."
+TURN = "Turn one of the two sides round (walk it from its other end)."
+HAND = "Turn one of the two sides round, or say that it is the mirrored copy."
+
+
+@check(WRONG_WAY)
+def wrong_way(nest: Nest) -> Iterator[Finding]:
+    for fault in nest.wrong_way.values():
+        walk = nest.walks[fault.seam]
+        text, hint, values = _words(walk, fault)
+        yield Finding(WRONG_WAY, Place(seam=walk.id), text, hint, values, pieces=walk.pieces)
+
+
+def _words(walk: Walk, fault: WrongWay) -> tuple[str, str, dict[str, object]]:
+    one, other = side_names(walk.sides[0], walk.sides[fault.side])
+    values: dict[str, object] = {"one": one, "other": other}
+    if fault.ends is not None:
+        start, stop, other_start, other_stop = fault.ends
+        values |= {"start": start, "stop": stop, "other_start": other_start, "other_stop": other_stop}
+        return ENDS, TURN, values
+    return (SPANS if fault.within else HANDS), HAND, values

@@ -1,0 +1,82 @@
+"""A sleeve's cap carries more or less ease than is stated for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from notchwork.checks import check
+from notchwork.checks.walk_words import place_of, side_pair, stretch_words, with_grade_steps
+from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
+from notchwork.sewing import Misfit, Nest, Walk, misfit
+
+CAP_EASE = Rule(
+    id="sleeves/cap-ease",
+    title="A sleeve cap carries more or less ease than is stated",
+    rationale="The cap of a set-in sleeve is longer than its armhole by just the ease that its maker wants. Too much puckers, "
+    "too little pulls across the arm. How much is right is for the maker to say: handbooks give about 25 to 40 mm for a "
+    "blouse or dress, 40 to 60 for a tailored sleeve, up to 15 for a shirt, none for leather and knits, and some hold that "
+    "a well-cut sleeve needs none. Only the pattern's own statement is held against it.",
+    source="Joseph-Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68 (average 1.5 in; second-hand); the ranges for "
+    "other sleeves: common practice, no source. Steps as for a length: Threads 200, Dec 2018/Jan 2019.",
+    grade=Tolerance(0.5, 1.6, 3.2, "mm"),
+    tape=Tolerance(3.0, 5.0, 8.0, "mm"),
+)
+
+TOO_MUCH = (
+    "{cap} has {ease} of ease over {armhole}{where}; {least} to {most} is wanted, so {off} is too much."
+)
+TOO_LITTLE = (
+    "{cap} has {ease} of ease over {armhole}{where}; {least} to {most} is wanted, so {off} is missing."
+)
+SHORTER = "{cap} is {short} shorter than {armhole}{where}, where {least} to {most} of ease is wanted."
+LESS_HINT = "Take {off} off the cap{where} (lower or narrow it), or deepen the armhole, or state the ease that you want."
+MORE_HINT = "Add {off} to the cap{where} (raise or widen it), or state the ease that you want."
+
+
+@check(CAP_EASE)
+def cap_ease(nest: Nest) -> Iterator[Finding]:
+    for walk in nest.walks.values():
+        for further in walk.others if walk.seam.role == "sleeve" else ():
+            off = misfit(nest, walk, further)
+            if not np.any(off.fullness):
+                continue
+            rows = tuple(_row(nest, walk, off, size) for size in range(len(nest.sizes)))
+            worst = int(np.argmax(np.abs(off.fullness)))
+            too_much = off.fullness[worst] > 0
+            shorter = (rows[worst].measured or 0.0) < 0
+            hint, steps = with_grade_steps(
+                LESS_HINT if too_much else MORE_HINT, nest, walk, off.comparison, worst
+            )
+            yield Finding(
+                CAP_EASE,
+                rows[worst].place or Place(seam=walk.id),
+                TOO_MUCH if too_much else SHORTER if shorter else TOO_LITTLE,
+                hint,
+                values=steps,
+                rows=rows,
+                pieces=walk.pieces,
+                tape=walk.by_tape,
+            )
+
+
+def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
+    comparison = off.comparison
+    assert comparison.wanted is not None
+    by = float(off.fullness[size])
+    ease = float(np.sum([interval.difference[size] for interval in comparison.full]))
+    least, most = float(comparison.wanted.least[size]), float(comparison.wanted.most[size])
+    armhole, cap = side_pair(walk, comparison)
+    values = {
+        "armhole": armhole,
+        "cap": cap,
+        "ease": Length(ease),
+        "short": Length(-ease),
+        "least": Length(least),
+        "most": Length(most),
+        "where": stretch_words(nest, walk, comparison),
+    }
+    middle = comparison.intervals.index(comparison.full[len(comparison.full) // 2])
+    place = place_of(nest, walk, comparison, middle, True, size) if by else None
+    return Row(nest.sizes[size], by, ease, least if by < 0 else most, values, place)
