@@ -13,7 +13,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, derivatives, points, second_derivatives
+from notchwork.geometry.arctable import parameters_at
+from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, derivatives, is_straight, points
 from notchwork.geometry.measures import chords_needed
 from notchwork.geometry.nearest import nearest
 from notchwork.geometry.runs import Runs
@@ -30,6 +31,7 @@ ALONG = 1.0
 JOINT = 0.05
 """A line meets itself only if it went further than this (mm) in between."""
 STEPS = 60
+STRAIGHT = 1e-7
 
 
 class Meeting(enum.IntEnum):
@@ -70,8 +72,12 @@ def intersections(a: Complexes, b: Complexes, tol: float = TOUCH) -> Meetings:
     """
     if len(a) == 0 or len(b) == 0:
         return _none()
-    found = _settle(a, b, _candidates(a, b), tol)
-    return _tell(Runs(a, tol), Runs(b, tol), found, tol) if len(found.s) else _none()
+    even_a, even_b = _even(a), _even(b)
+    found = _settle(even_a, even_b, _candidates(even_a, even_b), tol)
+    if not len(found.s):
+        return _none()
+    met = _tell(Runs(even_a, tol), Runs(even_b, tol), found, tol)
+    return met._replace(a_t=_uneven(a, met.a_rows, met.a_t), b_t=_uneven(b, met.b_rows, met.b_t))
 
 
 def self_intersections(outline: Complexes, closed: bool = True, tol: float = TOUCH) -> Meetings:
@@ -81,14 +87,43 @@ def self_intersections(outline: Complexes, closed: bool = True, tol: float = TOU
     """
     if len(outline) == 0:
         return _none()
-    near, back = _candidates(outline), _turned_back(outline, closed, tol)
+    even = _even(outline)
+    near, back = _candidates(even), _turned_back(even, closed, tol)
     if not len(near.s) and not len(back.s):
         return _none()
-    found = _settle(outline, outline, near, tol)
+    found = _settle(even, even, near, tol)
     both = _Pairs(*(np.concatenate(columns) for columns in zip(found, back, strict=True)))
-    line = Runs(outline, tol, closed)
+    line = Runs(even, tol, closed)
     apart = line.apart(both.a_row, both.s, both.b_row, both.t) > JOINT
-    return _tell(line, line, both.only(apart), tol) if apart.any() else _none()
+    if not apart.any():
+        return _none()
+    met = _tell(line, line, both.only(apart), tol)
+    return met._replace(a_t=_uneven(outline, met.a_rows, met.a_t), b_t=_uneven(outline, met.b_rows, met.b_t))
+
+
+def _even(cubics: Complexes) -> Complexes:
+    """The same lines, the straight ones run through at an even speed.
+
+    With its handles on its nodes a straight row stands still there, which stops Newton's method where it matters most.
+    """
+    straight = is_straight(cubics, STRAIGHT)
+    even: Complexes = cubics.copy()
+    chord = cubics[straight, 3] - cubics[straight, 0]
+    even[straight, 1], even[straight, 2] = (
+        cubics[straight, 0] + chord / 3.0,
+        cubics[straight, 3] - chord / 3.0,
+    )
+    return even
+
+
+def _uneven(cubics: Complexes, rows: Ints, t: Floats) -> Floats:
+    """The parameters on the cubics as they were given of places on their even copies."""
+    result = t.copy()
+    which = is_straight(cubics[rows], STRAIGHT)
+    if which.any():
+        chord = np.abs(cubics[rows, 3] - cubics[rows, 0])[which]
+        result[which] = parameters_at(cubics, rows[which], t[which] * chord)
+    return result
 
 
 def _none() -> Meetings:
@@ -143,8 +178,8 @@ def _settle(a: Complexes, b: Complexes, pairs: _Pairs, tol: float) -> _Pairs:
         a1, b1 = derivatives(a, i, s[open_]), derivatives(b, j, t[open_])
         g_s, g_t = (f.conj() * a1).real, -(f.conj() * b1).real
         grip = damping[open_] * (np.abs(a1) ** 2 + np.abs(b1) ** 2) + 1e-30
-        h_ss = np.abs(a1) ** 2 + (f.conj() * second_derivatives(a, i, s[open_])).real + grip
-        h_tt = np.abs(b1) ** 2 - (f.conj() * second_derivatives(b, j, t[open_])).real + grip
+        h_ss = np.abs(a1) ** 2 + grip
+        h_tt = np.abs(b1) ** 2 + grip
         h_st = -(a1.conj() * b1).real
         det = h_ss * h_tt - h_st * h_st
         down = (det > 0.0) & (h_ss > 0.0)

@@ -26,5 +26,4 @@ def circle(center: complex, radius: float, arcs: int = 24) -> Complexes:
     handle = 4j / 3.0 * np.tan(np.pi / (2.0 * arcs))
     start, end = nodes[:-1], nodes[1:]
     unit = np.stack([start, start + handle * start, end - handle * end, end], axis=1)
-    rows: Complexes = center + radius * unit
-    return rows
+    return (center + radius * unit).astype(np.complex128)
