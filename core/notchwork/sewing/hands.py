@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from notchwork.sewing.pieces import GradedPiece
+from notchwork.sewing.copies import cut_in_both_hands
 from notchwork.sewing.spans import Stretch
 from notchwork.sewing.symmetry import falls_on_itself
 
@@ -120,17 +120,6 @@ def _bonds_of_cutting(nest: Nest) -> Iterator[_Bond]:
         yield _Bond((ident, "right"), (ident, "left"), odd, None)
 
 
-def cut_in_both_hands(graded: GradedPiece) -> bool | None:
-    """Whether a piece is cut on a fold or in both hands; False for one hand only, None where no cut order says."""
-    if graded.folds:
-        return True
-    cuts = graded.written.cut
-    if not cuts:
-        return None
-    hands = {hand for cut in cuts for hand in (("right", "left") if cut.mirrored else (cut.hand or "right",))}
-    return len(hands) > 1
-
-
 def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:
     for ident, sides in nest.sides.items():
         seam = nest.pattern.seams[ident]
@@ -146,7 +135,7 @@ def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:
             other = next((s for s in side.stretches if _decides(s)), None)
             if first is not None and other is not None:
                 pairs.append((first, other, (first.cloth == other.cloth) != lying))
-        halves = (seam.half,) if seam.half is not None else ("right", "left")
+        halves = nest.sewn[ident].halves
         for a, b, odd in pairs:
             if _decides(a) and _decides(b):
                 odd_copies = odd ^ a.span.mirrored ^ b.span.mirrored

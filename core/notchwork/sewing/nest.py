@@ -10,7 +10,9 @@ import numpy as np
 
 from notchwork.geometry import area, lengths, parallel, parameters_at, points
 from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
+from notchwork.sewing.corners import Interior, corner_angles
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
+from notchwork.sewing.halves import Sewn, sewn_seams
 from notchwork.sewing.lines import Floats, Intake, Line
 from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.meeting import Belonging
@@ -108,6 +110,11 @@ class Nest:
         return {ident: lay_out(self, seam) for ident, seam in self.pattern.seams.items()}
 
     @cached_property
+    def sewn(self) -> Mapping[str, Sewn]:
+        """How often every seam is sewn, and in which halves of the garment."""
+        return sewn_seams(self)
+
+    @cached_property
     def seam_ends(self) -> dict[str, frozenset[Spot]]:
         """Every corner that lies at an end of a side of each seam, on either hand."""
         return {
@@ -124,6 +131,11 @@ class Nest:
     def walks(self) -> Mapping[str, Walk]:
         """Every seam walked in every size."""
         return {ident: walk_seam(self, ident, seam) for ident, seam in self.pattern.seams.items()}
+
+    @cached_property
+    def corners(self) -> Mapping[tuple[str, str], Interior]:
+        """The interior angle at every corner, by (piece, edge that begins there)."""
+        return corner_angles(self)
 
     @cached_property
     def wrong_way(self) -> Mapping[str, WrongWay]:

@@ -1,0 +1,110 @@
+"""Copies: how many units of a piece are cut in each hand, and in which hands it is cut at all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from notchwork.model import Cut, Material
+from notchwork.sewing.amounts import by_size
+from notchwork.sewing.lines import Floats
+from notchwork.sewing.pieces import GradedPiece
+from notchwork.sewing.symmetry import falls_on_itself
+
+if TYPE_CHECKING:
+    from notchwork.sewing.nest import Nest
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Copies:
+    """Units of one piece after basting, by size: as drawn, mirrored, and those that serve for ``either`` hand.
+
+    A copy on a fold is one half of each hand. Interfacing counts for nothing: it takes part in no seam.
+    """
+
+    as_drawn: Floats
+    mirrored: Floats
+    either: Floats
+
+    @property
+    def total(self) -> Floats:
+        return self.as_drawn + self.mirrored + self.either
+
+    @property
+    def of_one_hand(self) -> Floats:
+        """The most copies that can be of one hand."""
+        return np.maximum(self.as_drawn, self.mirrored) + self.either
+
+    def lacking(self, as_drawn: Floats, mirrored: Floats) -> Floats:
+        """How many copies are lacking to have so many in either hand."""
+        over = np.maximum(as_drawn - self.as_drawn, 0.0) + np.maximum(mirrored - self.mirrored, 0.0)
+        return np.maximum(over - self.either, 0.0)
+
+    def turned(self) -> Copies:
+        """The same copies with the hands exchanged."""
+        return Copies(self.mirrored, self.as_drawn, self.either)
+
+
+def cut_in_both_hands(graded: GradedPiece) -> bool | None:
+    """Whether a piece is cut on a fold or in both hands; False for one hand only, None where no cut order says."""
+    if graded.folds:
+        return True
+    cuts = graded.written.cut
+    if not cuts:
+        return None
+    hands = {hand for cut in cuts for hand in (("right", "left") if cut.mirrored else (cut.hand or "right",))}
+    return len(hands) > 1
+
+
+def stands_for_its_image(graded: GradedPiece) -> bool:
+    """Whether a seam may take a piece for its own mirror image: a strip, or a piece cut in one hand only."""
+    return graded.is_strip or cut_in_both_hands(graded) is False
+
+
+def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
+    """The copies that are cut; None where no cut order says, or where it is cut from interfacing alone."""
+    cuts = [cut for cut in graded.written.cut or () if not _interfacing(nest, cut)]
+    if not cuts:
+        return None
+    zero = np.zeros(len(nest.sizes))
+    as_drawn, mirrored, either = zero, zero, zero
+    serves_either = graded.is_strip or (not graded.folds and falls_on_itself(nest, graded))
+    for cut in cuts:
+        count = np.nan_to_num(by_size(cut.count, nest.sizes))
+        right, left = count, zero
+        if graded.folds:
+            left = count
+        elif cut.mirrored:
+            right = left = np.ceil(count / 2.0)
+        elif cut.hand == "mirrored":
+            right, left = zero, count
+        if serves_either or _two_faced(nest, cut):
+            either = either + right + left
+        else:
+            as_drawn, mirrored = as_drawn + right, mirrored + left
+    return Copies(as_drawn, mirrored, either)
+
+
+def only_interfacing(nest: Nest, graded: GradedPiece) -> bool:
+    """Whether a piece is cut from interfacing and nothing else."""
+    cuts = graded.written.cut or ()
+    return bool(cuts) and all(_interfacing(nest, cut) for cut in cuts)
+
+
+def _materials(nest: Nest, cut: Cut) -> list[Material]:
+    return [nest.pattern.materials[name] for name in cut.materials if name in nest.pattern.materials]
+
+
+def _interfacing(nest: Nest, cut: Cut) -> bool:
+    materials = _materials(nest, cut)
+    return bool(materials) and all(material.kind == "interfacing" for material in materials)
+
+
+def _two_faced(nest: Nest, cut: Cut) -> bool:
+    materials = _materials(nest, cut)
+    return bool(materials) and all(
+        material.two_faced if material.two_faced is not None else material.kind == "net"
+        for material in materials
+    )

@@ -1,0 +1,174 @@
+"""Halves: how often a seam is sewn, and in which halves of the garment.
+
+A seam is stated once, for one half, and is sewn on its mirror image too, with the opposite hands, unless it is its own
+mirror image: unless turning every ``mirrored`` flag gives the same seam, its sides exchanged or read the other way round,
+where a strip or a piece cut in one hand only stands for its own mirror image, walked either way (a ring: from any start).
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from notchwork.model import Half, Opening, Seam
+from notchwork.sewing.copies import stands_for_its_image
+from notchwork.sewing.lines import Floats
+from notchwork.sewing.spans import Stretch, stretches_of
+
+if TYPE_CHECKING:
+    from notchwork.sewing.nest import Nest
+
+
+class Pass(NamedTuple):
+    """One sewing of a seam: the half it is in, and whether it is the ``image`` of what was stated rather than stated."""
+
+    half: Half
+    image: bool = False
+
+
+STATED, IMAGE, AS_WRITTEN = Pass("right"), Pass("left", image=True), Pass("none")
+
+
+@dataclass(frozen=True, slots=True)
+class Sewn:
+    """How a seam is sewn: the passes, each ``times`` over.
+
+    ``halves`` are those in which its hands must agree; a seam that is its own mirror image is sewn once and holds in both.
+    """
+
+    passes: tuple[Pass, ...]
+    times: int
+    own_mirror: bool = False
+
+    @property
+    def halves(self) -> tuple[Half, ...]:
+        return ("right", "left") if self.own_mirror else tuple(p.half for p in self.passes)
+
+
+class _Key(NamedTuple):
+    """One stretch, comparable. A piece that stands for its own image has neither flag nor direction (both None)."""
+
+    piece: str
+    line: str
+    low: int
+    high: int
+    forward: bool | None
+    mirrored: bool | None
+
+    def turned(self) -> _Key:
+        return self if self.mirrored is None else self._replace(mirrored=not self.mirrored)
+
+    def back(self) -> _Key:
+        return self if self.forward is None else self._replace(forward=not self.forward)
+
+
+_Side = tuple[_Key, ...]
+
+
+def sewn_seams(nest: Nest) -> Mapping[str, Sewn]:
+    """How every seam is sewn.
+
+    Two seams that each take what is the other's mirror image state the two halves outright (a blouse whose left and right
+    front differ): each is sewn once as written, as if they said ``"half": "none"``.
+    """
+    sides = {
+        ident: tuple(tuple(_key(stretch) for stretch in side.stretches) for side in walked)
+        for ident, walked in nest.sides.items()
+    }
+    own = {
+        ident: _own_mirror(seam_sides, nest.pattern.seams[ident].closed)
+        for ident, seam_sides in sides.items()
+    }
+    outright = _stated_outright(
+        {
+            ident: seam_sides
+            for ident, seam_sides in sides.items()
+            if not own[ident] and nest.pattern.seams[ident].half is None
+        }
+    )
+    return {ident: _sewn(seam, own[ident], ident in outright) for ident, seam in nest.pattern.seams.items()}
+
+
+def sewn_opening(nest: Nest, opening: Opening) -> Sewn:
+    """How often an opening stands: as a seam would whose sides are its lips, or its sections and their mirror image."""
+    own = False
+    if opening.lips is not None:
+        own = _own_mirror(
+            tuple(tuple(_key(s) for span in lip for s in stretches_of(nest, span)) for lip in opening.lips),
+            False,
+        )
+    elif opening.sections is not None:
+        own = all(
+            stands_for_its_image(nest.pieces[span.piece]) for section in opening.sections for span in section
+        )
+    if opening.half is not None:
+        return Sewn((Pass(opening.half),), 1)
+    return Sewn((STATED,), 1, own_mirror=True) if own else Sewn((STATED, IMAGE), 1)
+
+
+def _sewn(seam: Seam, own: bool, outright: bool) -> Sewn:
+    if seam.half is not None:
+        return Sewn((Pass(seam.half),), seam.times)
+    if own:
+        return Sewn((STATED,), seam.times, own_mirror=True)
+    return Sewn((AS_WRITTEN,) if outright else (STATED, IMAGE), seam.times)
+
+
+def _key(stretch: Stretch) -> _Key:
+    neutral = stands_for_its_image(stretch.graded)
+    low, high = sorted((_tenth(stretch.start), _tenth(stretch.stop)))
+    return _Key(
+        stretch.graded.id,
+        stretch.line.name,
+        low,
+        high,
+        None if neutral else stretch.forward,
+        None if neutral else stretch.span.mirrored,
+    )
+
+
+def _tenth(position: Floats) -> int:
+    finite = position[np.isfinite(position)]
+    return round(float(finite.mean()) * 10) if len(finite) else 0
+
+
+def _own_mirror(sides: Sequence[_Side], closed: bool) -> bool:
+    def normal(side: _Side) -> _Side:
+        if not closed:
+            return side
+        return min((side[k:] + side[:k] for k in range(len(side))), key=str, default=side)
+
+    stated = Counter(normal(side) for side in sides)
+    turned = [tuple(key.turned() for key in side) for side in sides]
+    other_way = [tuple(key.back() for key in reversed(side)) for side in turned]
+    return stated in (Counter(map(normal, turned)), Counter(map(normal, other_way)))
+
+
+def _stated_outright(sides: Mapping[str, Sequence[_Side]]) -> set[str]:
+    """Seams whose every span that has a mirror image has it taken by another such seam."""
+    handed = {
+        ident: [key for side in seam_sides for key in side if key.mirrored is not None]
+        for ident, seam_sides in sides.items()
+    }
+    left = {ident for ident, keys in handed.items() if keys}
+    while True:
+        alone = {
+            ident
+            for ident in left
+            if not all(
+                any(_overlap(key.turned(), other) for b in left if b != ident for other in handed[b])
+                for key in handed[ident]
+            )
+        }
+        if not alone:
+            return left
+        left -= alone
+
+
+def _overlap(a: _Key, b: _Key) -> bool:
+    alike = (a.piece, a.line, a.mirrored) == (b.piece, b.line, b.mirrored)
+    return alike and min(a.high, b.high) - max(a.low, b.low) > 0
