@@ -56,7 +56,7 @@ class Belonging:
         return (
             bool(self._by_seam.get(pair, set()) - {besides})
             or pair in self._by_opening
-            or self._finished_alike(a, b)
+            or self.finished_alike(a, b)
             or (self._is_fold(a) and self._is_fold(b))
         )
 
@@ -65,7 +65,8 @@ class Belonging:
         pair = frozenset((a, b))
         return bool(self._by_seam.get(pair, set()) - {besides}) or pair in self._by_opening
 
-    def _finished_alike(self, a: LineKey, b: LineKey) -> bool:
+    def finished_alike(self, a: LineKey, b: LineKey) -> bool:
+        """Whether two edges carry a finish of one kind, with one piece or with pieces sewn to each other."""
         one, other = self._finish(a), self._finish(b)
         if one is None or other is None or one.kind != other.kind:
             return False
