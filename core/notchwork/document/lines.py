@@ -36,13 +36,17 @@ class Lines:
         """The line (from 1) on which the value stands, or its nearest holder that exists; None for no pointer at all."""
         if pointer and not pointer.startswith("/"):
             return None
+        return self._text.count("\n", 0, self.offset(pointer)) + 1
+
+    def offset(self, pointer: str) -> int:
+        """Where in the text the value (or its nearest holder) stands."""
         start = self._next(0)
         for part in parts_of(pointer):
             inner = self._entry(start, part)
             if inner is None:
                 break
             start = inner
-        return self._text.count("\n", 0, start) + 1
+        return start
 
     def _next(self, index: int) -> int:
         match = _SPACE.match(self._text, index)

@@ -1,0 +1,96 @@
+"""A document against the schema: the validator's errors, found without using memory for more than are told."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from notchwork_schemas import schema_text
+
+if TYPE_CHECKING:
+    import jsonschema_rs
+
+NAMED_SECTIONS = ("grade_rules", "materials", "pieces", "seams", "openings", "notions", "body", "girths")
+_LARGE = 1_000_000
+"""Characters of JSON from which only the first error of a piece or seam is told: every error costs memory."""
+
+
+@dataclass(frozen=True, slots=True)
+class SchemaError:
+    """One error of the validator: the ``keyword`` that failed, where in the document, and by which way in the schema.
+
+    ``found`` is the value there, ``detail`` what the keyword says of it.
+    """
+
+    keyword: str
+    at: tuple[str | int, ...]
+    way: tuple[str | int, ...]
+    found: Any
+    detail: Mapping[str, Any]
+
+
+@cache
+def schema() -> dict[str, Any]:
+    """The bundled schema of the format; it refers to nothing outside itself."""
+    loaded: dict[str, Any] = json.loads(schema_text("pattern-1"))
+    return loaded
+
+
+@cache
+def _validator() -> jsonschema_rs.Draft202012Validator:
+    import jsonschema_rs
+
+    return jsonschema_rs.Draft202012Validator(schema())
+
+
+def is_valid(document: Mapping[str, Any]) -> bool:
+    return _validator().is_valid(document)
+
+
+def schema_errors(document: Mapping[str, Any]) -> Iterator[SchemaError]:
+    """The errors, thing by thing; whoever has enough stops asking."""
+    if is_valid(document):
+        return
+    for part in _parts(document):
+        if is_valid(part):
+            continue
+        for error in _errors(part):
+            yield SchemaError(
+                error.kind.name,
+                tuple(error.instance_path),
+                tuple(error.evaluation_path),
+                _value_at(part, error.instance_path),
+                error.kind.as_dict(),
+            )
+
+
+def _parts(document: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    """The document without its named things, then each of them in a document of its own."""
+    sections = {
+        key: document[key] for key in NAMED_SECTIONS if isinstance(document.get(key), dict) and document[key]
+    }
+    yield {key: {} if key in sections else value for key, value in document.items()}
+    for key, things in sections.items():
+        for ident, thing in things.items():
+            yield {"notchwork": "1.0", key: {ident: thing}}
+
+
+def _errors(part: Mapping[str, Any]) -> Iterator[jsonschema_rs.ValidationError]:
+    import jsonschema_rs
+
+    if len(json.dumps(part)) < _LARGE:
+        yield from _validator().iter_errors(part)
+        return
+    try:
+        _validator().validate(part)
+    except jsonschema_rs.ValidationError as error:
+        yield error
+
+
+def _value_at(value: Any, path: list[str | int]) -> Any:
+    for part in path:
+        value = value[part]
+    return value
