@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -22,21 +23,33 @@ def falls_on_itself(nest: Nest, graded: GradedPiece) -> bool:
 
     Judged in the base size. A strip always does.
     """
+    return next(mirror_images(nest, graded), None) is not None
+
+
+def mirror_images(nest: Nest, graded: GradedPiece) -> Iterator[Mapping[str, str]]:
+    """For every axis about which a piece falls on itself: each edge with the edge it falls on, walked the other way."""
     if graded.is_strip:
-        return True
+        yield {"lower": "lower", "upper": "upper", "start": "end", "end": "start"}
+        yield {"lower": "upper", "upper": "lower", "start": "start", "end": "end"}
+        return
     if not graded.has_shape or not graded.present[nest.base]:
-        return False
+        return
     corners = np.array([nest.cubics_of(graded.lines[e], nest.base)[0, 0] for e in graded.edges])
     notches = _notch_points(nest, graded)
     outline = nest.outline(graded.id, nest.base)
     n = len(corners)
-    return any(_mirrors(corners, shift, n, outline, notches) for shift in range(n))
+    for shift in range(n):
+        if _mirrors(corners, shift, n, outline, notches):
+            yield {edge: graded.edges[(shift - k - 1) % n] for k, edge in enumerate(graded.edges)}
 
 
 def _mirrors(corners: Complex, shift: int, n: int, outline: Complex, notches: dict[str, Complex]) -> bool:
     """Whether the reflection that sends corner k to corner shift - k does it."""
+    t = np.linspace(0.0, 1.0, 9)[1:-1]
+    drawn = points(outline, np.repeat(np.arange(len(outline)), len(t)), np.tile(t, len(outline)))
     partner = corners[(shift - np.arange(n)) % n]
-    centre, centre_image = corners.mean(), partner.mean()
+    # An outline of one edge has one corner, which gives no axis: it is sought through the middle of what is drawn.
+    centre, centre_image = (corners.mean(), partner.mean()) if n > 1 else (drawn.mean(), drawn.mean())
     spread = np.sum((corners - centre) * (partner - centre_image))
     if abs(spread) < 1e-9:
         return False
@@ -47,9 +60,6 @@ def _mirrors(corners: Complex, shift: int, n: int, outline: Complex, notches: di
 
     if float(np.max(np.abs(image(corners) - partner))) > ALIKE:
         return False
-    t = np.linspace(0.0, 1.0, 9)[1:-1]
-    rows = np.repeat(np.arange(len(outline)), len(t))
-    drawn = points(outline, rows, np.tile(t, len(outline)))
     return _covers(image(drawn), outline) and all(
         len(at) == 0 or bool(np.all(np.min(np.abs(image(at)[:, None] - at[None, :]), axis=1) < ALIKE))
         for at in notches.values()
