@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 from notchwork.findings import Length, Place
-from notchwork.sewing import Comparison, Interval, Nest, SideWalk, Walk
+from notchwork.sewing import Comparison, Interval, Nest, SideWalk, Station, Walk
 from notchwork.sewing.grade_steps import leaves_its_steps
 from notchwork.sewing.names import side_names, station_name
 
 
 def interval_words(nest: Nest, walk: Walk, interval: Interval) -> tuple[str, str]:
     """The names of the two stations between which an interval lies."""
-    return station_name(nest, walk.id, interval.start), station_name(nest, walk.id, interval.stop)
+    return _told_apart(nest, walk, interval.start, interval.stop)
+
+
+def _told_apart(nest: Nest, walk: Walk, a: Station, b: Station) -> tuple[str, str]:
+    """The names of two stations; where both are called alike, with the piece that each lies on."""
+    first, second = station_name(nest, walk.id, a), station_name(nest, walk.id, b)
+    if first == second and a.piece in nest.pieces and b.piece in nest.pieces:
+        return f"{first} of {nest.pieces[a.piece].name}", f"{second} of {nest.pieces[b.piece].name}"
+    return first, second
 
 
 def place_of(
@@ -18,7 +26,7 @@ def place_of(
 ) -> Place:
     """The middle of an interval on the longer side, in one size."""
     interval = comparison.intervals[number]
-    side: SideWalk = comparison.side if longer_is_other else walk.sides[0]
+    side: SideWalk = comparison.side if longer_is_other else comparison.one
     start, stop = (
         (interval.start.other, interval.stop.other)
         if longer_is_other
@@ -33,9 +41,9 @@ def place_of(
     return Place(seam=walk.id, piece=stretch.graded.id, line=line.name, point=point)
 
 
-def longer_and_shorter(walk: Walk, comparison: Comparison, other_is_longer: bool) -> tuple[str, str]:
+def longer_and_shorter(comparison: Comparison, other_is_longer: bool) -> tuple[str, str]:
     """The names of the two sides, the longer one first."""
-    one, other = side_names(walk.sides[0], comparison.side)
+    one, other = side_names(comparison.one, comparison.side)
     return (other, one) if other_is_longer else (one, other)
 
 
@@ -57,9 +65,9 @@ def with_grade_steps(
     )
 
 
-def side_pair(walk: Walk, comparison: Comparison) -> tuple[str, str]:
-    """The names of side 1 and of the further side."""
-    return side_names(walk.sides[0], comparison.side)
+def side_pair(comparison: Comparison) -> tuple[str, str]:
+    """The names of the side compared with and of the further side."""
+    return side_names(comparison.one, comparison.side)
 
 
 def stretch_words(nest: Nest, walk: Walk, comparison: Comparison) -> str:
@@ -67,6 +75,5 @@ def stretch_words(nest: Nest, walk: Walk, comparison: Comparison) -> str:
     full = comparison.full
     if not full or len(full) == len(comparison.intervals):
         return ""
-    first, _ = interval_words(nest, walk, full[0])
-    _, last = interval_words(nest, walk, full[-1])
+    first, last = _told_apart(nest, walk, full[0].start, full[-1].stop)
     return f" between {first} and {last}"

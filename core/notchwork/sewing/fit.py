@@ -87,7 +87,7 @@ def misfit(nest: Nest, walk: Walk, comparison: Comparison) -> Misfit:
 def _by_total(nest: Nest, walk: Walk, comparison: Comparison) -> Comparison:
     """The same sides compared from end to end, as if nothing met in between."""
     stations = comparison.pairing.stations
-    one, other = walk.sides[0].length, comparison.side.length
+    one, other = comparison.one.length, comparison.side.length
     whole = Interval(stations[0], stations[-1], one, other, not comparison.is_plain)
     return replace(comparison, intervals=(whole,), wanted=wanted(comparison.join, walk.seam, nest.sizes, one))
 
@@ -111,7 +111,7 @@ def _is_levelled(nest: Nest, walk: Walk, comparison: Comparison, at_start: bool)
     if walk.seam.closed:
         return False
     index = 0 if at_start else -1
-    for side in (walk.sides[0], comparison.side):
+    for side in (comparison.one, comparison.side):
         neighbour = beyond(side.stretches[index], at_start)
         if neighbour is None:
             continue

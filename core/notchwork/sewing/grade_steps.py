@@ -33,7 +33,7 @@ def leaves_its_steps(nest: Nest, walk: Walk, comparison: Comparison, size: int) 
     sizes = nest.pattern.sizes
     if sizes is None or not sizes.ordered or len(sizes.names) < 3:
         return None
-    sides = (walk.sides[0], comparison.side)
+    sides = (comparison.one, comparison.side)
     odd = [k for k, side in enumerate(sides) if _odd_steps(side.length, size)]
     if len(odd) != 1:
         return None

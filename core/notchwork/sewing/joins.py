@@ -34,6 +34,11 @@ class Wanted:
         return np.maximum(np.maximum(below, above), 0.0)
 
 
+def is_plain(join: Join | None) -> bool:
+    """Whether a join makes both sides equal (a pleated side is, once its pleats are folded)."""
+    return join is None or join.kind in ("plain", "pleated")
+
+
 def fine_on(seam: Seam) -> float:
     """The difference (mm) that is fine on a seam."""
     return seam.tolerance if seam.tolerance is not None else FINE
@@ -41,7 +46,7 @@ def fine_on(seam: Seam) -> float:
 
 def wanted(join: Join | None, seam: Seam, sizes: Sequence[str | None], one: Floats) -> Wanted | None:
     """What the join asks of a stretch whose side 1 is ``one`` (mm, sizes) long; None where it states no figure."""
-    if join is None or join.kind in ("plain", "pleated"):
+    if join is None or is_plain(join):
         nothing = np.zeros(len(sizes))
         return Wanted("mm", nothing, nothing)
     if join.amount is not None:

@@ -1,4 +1,4 @@
-"""Joints: where spans follow each other on a side, another seam's end or a fold must bring their corners together."""
+"""Joints: where spans follow each other on a side, another seam or a fold must bring their corners together."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from notchwork.sewing.inner_ends import End, sewn_through
 from notchwork.sewing.meeting import following
 from notchwork.sewing.spans import Spot, stretches_of
 from notchwork.sewing.walk import Walk
@@ -50,7 +51,7 @@ class _Groups:
 
 
 def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJoint]:
-    """Every joint that no other seam's end and no fold joins.
+    """Every joint that no other seam and no fold joins: by its end, or running through the ends of inner lines.
 
     Seams in ``wrong_way`` are known to run the wrong way: they join as stated and turned round, and their own joints
     belong to that fault.
@@ -60,16 +61,19 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
             continue
         closed = walk.seam.closed
         joints = [
-            (side.number, a.stop_spot, b.start_spot)
+            (side.number, a, b)
             for side in walk.sides
             for a, b in following(side, closed)
+            if a.stop_spot != b.start_spot
         ]
-        joints = [(number, a, b) for number, a, b in joints if a != b]
         if joints:
             groups = _brought_together(nest, ident, wrong_way)
+            others = [other for other in nest.walks.values() if other.id != ident]
             for number, a, b in joints:
-                if not groups.together(a, b):
-                    yield LooseJoint(ident, None, number, a, b)
+                if groups.together(a.stop_spot, b.start_spot):
+                    continue
+                if not sewn_through(nest, others, End(a, a.stop), End(b, b.start)):
+                    yield LooseJoint(ident, None, number, a.stop_spot, b.start_spot)
     yield from _loose_openings(nest, wrong_way)
 
 

@@ -10,6 +10,7 @@ import numpy as np
 
 from notchwork.geometry import area, lengths, parallel, parameters_at, points
 from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
+from notchwork.sewing.accounts import Account, accounts_of
 from notchwork.sewing.corners import Interior, corner_angles
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
 from notchwork.sewing.halves import Sewn, sewn_seams
@@ -113,6 +114,11 @@ class Nest:
     def sewn(self) -> Mapping[str, Sewn]:
         """How often every seam is sewn, and in which halves of the garment."""
         return sewn_seams(self)
+
+    @cached_property
+    def accounts(self) -> Mapping[str, Account]:
+        """What is cut of every piece, and what takes its edges, interval by interval."""
+        return accounts_of(self)
 
     @cached_property
     def seam_ends(self) -> dict[str, frozenset[Spot]]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from notchwork.model import Seam
+from notchwork.sewing.joins import is_plain
 from notchwork.sewing.lines import SAME_SPOT, Floats
 from notchwork.sewing.marks import NOTCH_KINDS, MarkOnSide, SideWalk
 from notchwork.sewing.spans import Spot
@@ -94,7 +95,7 @@ def _stated(
             taken += [at for at, _ in found]
             hits.append((entry, found))
         (name_one, found_one), (name_other, found_other) = hits
-        if found_one and found_other:
+        if len(found_one) == 1 and len(found_other) == 1:
             (at, spot), (at_other, spot_other) = found_one[0], found_other[0]
             stations.append(
                 Station(
@@ -139,9 +140,7 @@ def _counted(
 
 def _never_meant(seam: Seam, other: SideWalk, a: MarkOnSide, b: MarkOnSide) -> bool:
     """Joints far apart on plain sides: a panel seam above, a side seam below."""
-    join = other.side.join
-    plain = join is None or join.kind in ("plain", "pleated")
-    return plain and bool(np.any(np.nan_to_num(np.abs(a.at - b.at)) > FAR_APART))
+    return is_plain(other.side.join) and bool(np.any(np.nan_to_num(np.abs(a.at - b.at)) > FAR_APART))
 
 
 def _crossings(stations: Sequence[Station]) -> list[tuple[Station, Station]]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from notchwork.model import Join, Seam
-from notchwork.sewing.joins import Wanted, wanted
+from notchwork.sewing.joins import Wanted, is_plain, wanted
 from notchwork.sewing.lines import SAME_SPOT, Floats
 from notchwork.sewing.marks import SideWalk, side_walk
 from notchwork.sewing.spans import Spot
@@ -45,11 +45,12 @@ class Interval:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Comparison:
-    """A further side against side 1. ``lost`` names the entries of ``between`` that are no station.
+    """A further side against another, which is side 1 but for ``Walk.by_notches``.
 
-    ``notched`` is the pairing with the side whose notches this one's are compared with, where that is not side 1.
+    ``lost`` names the entries of ``between`` that are no station.
     """
 
+    one: SideWalk
     side: SideWalk
     join: Join | None
     pairing: Pairing
@@ -57,7 +58,6 @@ class Comparison:
     lost: tuple[str, ...]
     difference: Floats
     wanted: Wanted | None
-    notched: tuple[SideWalk, Pairing] | None
 
     @property
     def kind(self) -> str:
@@ -66,7 +66,17 @@ class Comparison:
     @property
     def is_plain(self) -> bool:
         """Whether both sides are to be equal (a pleated side is, once its pleats are folded)."""
-        return self.kind in ("plain", "pleated")
+        return is_plain(self.join)
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces on both sides, each once."""
+        return tuple(dict.fromkeys((*self.one.pieces, *self.side.pieces)))
+
+    @property
+    def by_tape(self) -> bool:
+        """Whether any part of either side is known by a measured length only."""
+        return self.one.by_tape or self.side.by_tape
 
     @property
     def full(self) -> tuple[Interval, ...]:
@@ -76,12 +86,16 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Walk:
-    """One seam in every size: its sides, and every further side against side 1."""
+    """One seam in every size: its sides, and every further side against side 1.
+
+    ``by_notches``: where side 1 has no notch, further sides against the first side that has any.
+    """
 
     id: str
     seam: Seam
     sides: tuple[SideWalk, ...]
     others: tuple[Comparison, ...]
+    by_notches: tuple[Comparison, ...]
 
     @property
     def by_tape(self) -> bool:
@@ -108,11 +122,19 @@ def lay_out(nest: Nest, seam: Seam) -> tuple[SideWalk, ...]:
 def walk_seam(nest: Nest, ident: str, seam: Seam) -> Walk:
     """Walk one seam in every size. Raises NoSuchPlace where it names what does not exist."""
     sides = nest.sides[ident]
-    return Walk(ident, seam, sides, tuple(_compare(nest, seam, sides, further) for further in sides[1:]))
+    notched = next((side for side in sides if side.notches), sides[0])
+    return Walk(
+        id=ident,
+        seam=seam,
+        sides=sides,
+        others=tuple(_compare(nest, seam, sides[0], further) for further in sides[1:]),
+        by_notches=tuple(_compare(nest, seam, notched, further) for further in sides[notched.number + 1 :])
+        if notched.number
+        else (),
+    )
 
 
-def _compare(nest: Nest, seam: Seam, sides: tuple[SideWalk, ...], further: SideWalk) -> Comparison:
-    one = sides[0]
+def _compare(nest: Nest, seam: Seam, one: SideWalk, further: SideWalk) -> Comparison:
     join = further.side.join
     pairing = pair(seam, one, further, nest.seam_ends)
     full, lost = _full_stretch(seam, join, further, pairing)
@@ -121,8 +143,8 @@ def _compare(nest: Nest, seam: Seam, sides: tuple[SideWalk, ...], further: SideW
         for a, b in zip(pairing.stations, pairing.stations[1:], strict=False)
     )
     eased = sum((i.one for i in intervals if i.full), np.zeros_like(one.length))
-    notched = next((side for side in sides[: further.number] if side.notches), one)
     return Comparison(
+        one=one,
         side=further,
         join=join,
         pairing=pairing,
@@ -130,7 +152,6 @@ def _compare(nest: Nest, seam: Seam, sides: tuple[SideWalk, ...], further: SideW
         lost=lost,
         difference=further.length - one.length,
         wanted=wanted(join, seam, nest.sizes, eased),
-        notched=(notched, pair(seam, notched, further, nest.seam_ends)) if notched is not one else None,
     )
 
 
@@ -139,7 +160,7 @@ def _full_stretch(
 ) -> tuple[list[tuple[Floats, Floats]], tuple[str, ...]]:
     """Where on the further side the join's fullness may lie, and which ends of ``between`` are no station."""
     whole = [(np.zeros_like(side.length), side.length)]
-    if join is None or join.kind in ("plain", "pleated"):
+    if join is None or is_plain(join):
         return [], ()
     if join.between is None:
         return whole, ()

@@ -59,8 +59,8 @@ def ease_findings(nest: Nest, walk: Walk, rule: Rule) -> Iterator[Finding]:
             hint,
             values=steps,
             rows=rows,
-            pieces=walk.pieces,
-            tape=walk.by_tape,
+            pieces=off.comparison.pieces,
+            tape=off.comparison.by_tape,
         )
 
 
@@ -69,7 +69,7 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     by = float(off.fullness[size])
     ease = float(np.sum([interval.difference[size] for interval in comparison.full]))
     least, most = float(comparison.wanted.least[size]), float(comparison.wanted.most[size])
-    one, other = side_pair(walk, comparison)
+    one, other = side_pair(comparison)
     values = {
         "one": one,
         "other": other,

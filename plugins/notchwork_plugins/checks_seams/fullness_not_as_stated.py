@@ -39,8 +39,9 @@ def fullness_not_as_stated(nest: Nest) -> Iterator[Finding]:
                 continue
             rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
             worst = max(rows, key=lambda row: abs(row.off))
-            pieces = tuple(dict.fromkeys((*walk.sides[0].pieces, *comparison.side.pieces)))
-            yield Finding(FULLNESS, worst.place or Place(seam=walk.id), TEXT, HINT, rows=rows, pieces=pieces)
+            yield Finding(
+                FULLNESS, worst.place or Place(seam=walk.id), TEXT, HINT, rows=rows, pieces=comparison.pieces
+            )
 
 
 def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int) -> Row:
@@ -51,7 +52,7 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     least, most = float(comparison.wanted.least[size]), float(comparison.wanted.most[size])
     short, long = float(interval.one[size]), float(interval.other[size])
     first, second = interval_words(nest, walk, interval)
-    one, other = side_pair(walk, comparison)
+    one, other = side_pair(comparison)
     stretched = comparison.kind == "stretched"
     words = ("loose", "tight") if stretched else ("full", "flat")
     values = {

@@ -30,7 +30,7 @@ def fullness_not_stated(nest: Nest) -> Iterator[Finding]:
         for comparison in walk.others:
             if comparison.is_plain or comparison.wanted is not None:
                 continue
-            one, other = side_pair(walk, comparison)
+            one, other = side_pair(comparison)
             base = nest.base
             values = {
                 "one": one,
@@ -38,7 +38,7 @@ def fullness_not_stated(nest: Nest) -> Iterator[Finding]:
                 "kind": comparison.kind,
                 "what": "amount" if comparison.kind == "eased" else "ratio",
                 "long": Length(float(np.nan_to_num(comparison.side.length[base]))),
-                "short": Length(float(np.nan_to_num(walk.sides[0].length[base]))),
+                "short": Length(float(np.nan_to_num(comparison.one.length[base]))),
             }
             yield Finding(
                 NOT_STATED,

@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from notchwork.checks import check
+from notchwork.checks.walk_words import side_pair
 from notchwork.findings import Finding, Place, Rule, Severity, listed, plain_name
-from notchwork.sewing import MarkOnSide, Nest, Pairing, SideWalk, Walk
+from notchwork.sewing import Comparison, MarkOnSide, Nest, Walk
 from notchwork.sewing.marks import NOTCH_KINDS
-from notchwork.sewing.names import side_names
 
 DIFFER = Rule(
     id="seams/notches-differ",
@@ -30,24 +30,20 @@ def notches_differ(nest: Nest) -> Iterator[Finding]:
     for walk in nest.walks.values():
         if walk.id in nest.wrong_way:
             continue
-        for comparison in walk.others:
-            if comparison.notched is None:
-                yield from _finding(walk, walk.sides[0], comparison.side, comparison.pairing)
-            else:
-                yield from _finding(walk, comparison.notched[0], comparison.side, comparison.notched[1])
+        for comparison in walk.by_notches or walk.others:
+            if comparison.pairing.unequal:
+                yield _finding(walk, comparison)
 
 
-def _finding(walk: Walk, one: SideWalk, other: SideWalk, pairing: Pairing) -> Iterator[Finding]:
-    if not pairing.unequal:
-        return
-    these = [mark for _, marks, _ in pairing.unequal for mark in marks]
-    those = [mark for _, _, marks in pairing.unequal for mark in marks]
-    name, other_name = side_names(one, other)
+def _finding(walk: Walk, comparison: Comparison) -> Finding:
+    unequal = comparison.pairing.unequal
+    these = [mark for _, marks, _ in unequal for mark in marks]
+    those = [mark for _, _, marks in unequal for mark in marks]
+    name, other_name = side_pair(comparison)
     first = (these or those)[0]
     values = {"one": name, "other": other_name, "these": _told(these), "those": _told(those)}
     place = Place(seam=walk.id, piece=first.piece, notch=first.name)
-    pieces = tuple(dict.fromkeys((*one.pieces, *other.pieces)))
-    yield Finding(DIFFER, place, TEXT, HINT, values, pieces=pieces)
+    return Finding(DIFFER, place, TEXT, HINT, values, pieces=comparison.pieces)
 
 
 def _told(marks: list[MarkOnSide]) -> str:

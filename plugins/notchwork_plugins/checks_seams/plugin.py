@@ -9,6 +9,7 @@ from notchwork_plugins.checks_seams.ease_not_as_stated import ease_not_as_stated
 from notchwork_plugins.checks_seams.fullness_not_as_stated import fullness_not_as_stated
 from notchwork_plugins.checks_seams.fullness_not_stated import fullness_not_stated
 from notchwork_plugins.checks_seams.joint_not_joined import joint_not_joined
+from notchwork_plugins.checks_seams.meeting_is_ambiguous import meeting_is_ambiguous
 from notchwork_plugins.checks_seams.notches_differ import notches_differ
 from notchwork_plugins.checks_seams.stations_cross import stations_cross
 from notchwork_plugins.checks_seams.stations_do_not_meet import stations_do_not_meet
@@ -27,6 +28,7 @@ def notchwork_checks() -> tuple[Check, ...]:
         notches_differ,
         stations_cross,
         between_is_no_station,
+        meeting_is_ambiguous,
         wrong_way,
         joint_not_joined,
     )

@@ -29,7 +29,7 @@ def stations_cross(nest: Nest) -> Iterator[Finding]:
             if walk.id in nest.wrong_way or not comparison.pairing.crossed:
                 continue
             a, b = comparison.pairing.crossed[0]
-            one, other = side_names(walk.sides[0], comparison.side)
+            one, other = side_names(comparison.one, comparison.side)
             values = {
                 "one": one,
                 "other": other,

@@ -10,6 +10,7 @@ from notchwork.checks import check
 from notchwork.checks.walk_words import interval_words, longer_and_shorter, place_of
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
 from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
+from notchwork.sewing.joins import is_plain
 
 NOT_MEETING = Rule(
     id="seams/stations-do-not-meet",
@@ -32,7 +33,8 @@ HINT = "Compare where {moved} stands on both sides, and move it by {difference} 
 @check(NOT_MEETING)
 def stations_do_not_meet(nest: Nest) -> Iterator[Finding]:
     for walk in nest.walks.values():
-        for further in walk.others:
+        among_notched = [c for c in walk.by_notches if c.is_plain and is_plain(c.one.side.join)]
+        for further in (*walk.others, *among_notched):
             off = misfit(nest, walk, further)
             comparison = off.comparison
             if not np.any(off.slipped):
@@ -45,8 +47,8 @@ def stations_do_not_meet(nest: Nest) -> Iterator[Finding]:
                 TEXT,
                 HINT,
                 rows=rows,
-                pieces=tuple(dict.fromkeys((*walk.sides[0].pieces, *comparison.side.pieces))),
-                tape=walk.sides[0].by_tape or comparison.side.by_tape,
+                pieces=comparison.pieces,
+                tape=comparison.by_tape,
             )
 
 
@@ -54,7 +56,7 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     by = float(off.slipped[size])
     interval = comparison.intervals[off.where[size]]
     one, other = float(interval.one[size]), float(interval.other[size])
-    longer, shorter = longer_and_shorter(walk, comparison, by > 0)
+    longer, shorter = longer_and_shorter(comparison, by > 0)
     first, second = interval_words(nest, walk, interval)
     values = {
         "longer": longer,

@@ -60,18 +60,18 @@ def unequal_length(nest: Nest) -> Iterator[Finding]:
                     hint,
                     values=steps,
                     rows=rows,
-                    pieces=tuple(dict.fromkeys((*walk.sides[0].pieces, *comparison.side.pieces))),
-                    tape=walk.sides[0].by_tape or comparison.side.by_tape,
+                    pieces=comparison.pieces,
+                    tape=comparison.by_tape,
                 )
 
 
 def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int) -> Row:
     by = float(off.length[size])
     name = nest.sizes[size]
-    one, other = float(walk.sides[0].length[size]), float(comparison.side.length[size])
+    one, other = float(comparison.one.length[size]), float(comparison.side.length[size])
     if not by:
         return Row(name, by if one == one and other == other else float("nan"), other, one)
-    longer, shorter = longer_and_shorter(walk, comparison, by > 0)
+    longer, shorter = longer_and_shorter(comparison, by > 0)
     values: dict[str, object] = {
         "longer": longer,
         "shorter": shorter,

@@ -56,8 +56,8 @@ def cap_ease(nest: Nest) -> Iterator[Finding]:
                 hint,
                 values=steps,
                 rows=rows,
-                pieces=walk.pieces,
-                tape=walk.by_tape,
+                pieces=off.comparison.pieces,
+                tape=off.comparison.by_tape,
             )
 
 
@@ -67,7 +67,7 @@ def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
     by = float(off.fullness[size])
     ease = float(np.sum([interval.difference[size] for interval in comparison.full]))
     least, most = float(comparison.wanted.least[size]), float(comparison.wanted.most[size])
-    armhole, cap = side_pair(walk, comparison)
+    armhole, cap = side_pair(comparison)
     values = {
         "armhole": armhole,
         "cap": cap,

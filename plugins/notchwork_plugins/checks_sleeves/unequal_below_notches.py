@@ -45,8 +45,8 @@ def unequal_below_notches(nest: Nest) -> Iterator[Finding]:
                 TEXT,
                 HINT,
                 rows=rows,
-                pieces=walk.pieces,
-                tape=walk.by_tape,
+                pieces=off.comparison.pieces,
+                tape=off.comparison.by_tape,
             )
 
 
@@ -55,7 +55,7 @@ def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
     by = float(off.length[size])
     interval = comparison.intervals[off.where[size]]
     one, other = float(interval.one[size]), float(interval.other[size])
-    longer, shorter = longer_and_shorter(walk, comparison, by > 0)
+    longer, shorter = longer_and_shorter(comparison, by > 0)
     first, second = interval_words(nest, walk, interval)
     values = {
         "longer": longer,

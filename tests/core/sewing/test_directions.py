@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any
 
 import pytest
+from patterns import nest_of
 
 from notchwork.sewing import Nest
 from notchwork.sewing.joints import loose_joints
@@ -88,16 +89,15 @@ def two_layers() -> dict[str, Any]:
     }
 
 
-def cases() -> Iterator[tuple[Any, bool]]:
-    yield ["back.side"], False
-    yield [{"edge": "back.side", "from": "bottom"}], True
+CASES = (
+    (["back.side"], False),
+    ([{"edge": "back.side", "from": "bottom"}], True),
+)
 
 
-@pytest.mark.parametrize(("side", "wrong"), cases())
+@pytest.mark.parametrize(("side", "wrong"), CASES)
 def test_exchanged_ends_speak_where_hands_cannot(side: Any, wrong: bool) -> None:
     """Both pieces are cut on the fold and so in both hands: only casing above and hem below tell the ends apart."""
-    from conftest import nest_of
-
     document = two_layers()
     document["seams"]["side"]["sides"][1] = side
     assert set(nest_of(document).wrong_way) == ({"side"} if wrong else set())

@@ -80,6 +80,8 @@ def _entry(
         choices = [f"{p}.{name}" for p in pieces]
     elif name in known.pattern.seams:
         standing = side.seam(known.pattern.seams[name])
+        if standing.times > 1:
+            return  # a span that is walked the wrong way does this too: the checks of seams tell which it is
     elif known.has("seams", name):
         return
     else:

@@ -1,0 +1,46 @@
+"""What a mark is to meet stands in several places of the other side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notchwork.checks import check
+from notchwork.findings import Finding, Place, Rule, Severity, listed
+from notchwork.sewing import Nest, Walk
+from notchwork.sewing.joints import loose_joints
+from notchwork.sewing.stations import resolve
+
+AMBIGUOUS = Rule(
+    id="seams/meeting-is-ambiguous",
+    title="What a mark is to meet stands in several places",
+    rationale="A seam that ends in several places of a side (both shoulders on a neckline walked all round) does not say "
+    "which of them is meant. Guessing would pin the seam in the wrong place.",
+    source="The format's own rule; no outside source.",
+    grade=Severity.ERROR,
+)
+
+TEXT = "“{name}” stands in {count} places of side {side}."
+HINT = "Say which is meant, in walking order: {choices}."
+
+
+@check(AMBIGUOUS)
+def meeting_is_ambiguous(nest: Nest) -> Iterator[Finding]:
+    loose = {joint.seam for joint in loose_joints(nest, nest.wrong_way)}
+    for walk in nest.walks.values():
+        if walk.id not in nest.wrong_way and walk.id not in loose:
+            yield from _of(nest, walk)
+
+
+def _of(nest: Nest, walk: Walk) -> Iterator[Finding]:
+    for number, row in enumerate(walk.seam.meet):
+        for side, entry in zip(walk.sides, row, strict=False):
+            count = len(resolve(entry, side, nest.seam_ends)) if entry is not None else 0
+            if count > 1:
+                values = {
+                    "name": entry,
+                    "count": str(count),
+                    "side": str(side.number + 1),
+                    "choices": listed((f"“{entry}#{k + 1}”" for k in range(count)), "or"),
+                }
+                place = Place(seam=walk.id, pointer=f"/seams/{walk.id}/meet/{number}/{side.number}")
+                yield Finding(AMBIGUOUS, place, TEXT, HINT, values, pieces=side.pieces)
