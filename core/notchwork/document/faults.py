@@ -146,9 +146,14 @@ RULES = (
 """Every rule of this room, in the order in which they are explained."""
 
 
-def fault(rule: Rule, at: str, text: str, hint: str = "", **values: object) -> Finding:
-    """A finding at a JSON pointer. Text and hint are templates over ``values``; where it is, is put before the text."""
-    where = spoken(at)
+def fault(
+    rule: Rule, at: str, text: str, hint: str = "", said_of: str | None = None, **values: object
+) -> Finding:
+    """A finding at a JSON pointer. Text and hint are templates over ``values``.
+
+    Where it is, in words, is put before the text: the place ``at``, or another that is ``said_of``.
+    """
+    where = spoken(at if said_of is None else said_of)
     return Finding(
         rule,
         Place(pointer=at),

@@ -75,6 +75,7 @@ def kept_keys(errors: Iterable[SchemaError]) -> Iterator[Finding]:
                 pointer(*error.at, key),
                 '"{key}" is not known to this program; it is kept as it is.',
                 'If it is a slip of the pen: did you mean "{suggestion}"?' if suggested(error, key) else "",
+                said_of=pointer(*error.at),
                 key=key,
                 suggestion=suggested(error, key),
             )
@@ -153,6 +154,7 @@ def _unknown(error: SchemaError, what: Expected) -> Iterator[Finding]:
             'Did you mean "{suggestion}"?'
             if suggestion
             else "A key of your own begins with x-. Known here: {known}.",
+            said_of=pointer(*error.at),
             key=key,
             suggestion=suggestion,
             thing=what.title,
@@ -190,15 +192,15 @@ def _word(error: SchemaError, what: Expected) -> Iterator[Finding]:
 
 
 def _name(error: SchemaError, what: Expected) -> Iterator[Finding]:
-    names = expected((*error.way[: error.way.index("propertyNames") + 1], "$ref"))
-    key = getattr(error.detail["error"], "instance", "")
+    key = error.detail["error"].instance
     yield fault(
         BAD_NAME,
         pointer(*error.at, key),
-        'this should be {right}; found "{key}".',
+        'the name should be {right}; found "{key}".',
         "Give it another name.",
+        said_of=pointer(*error.at),
         key=key,
-        right=names.title,
+        right=what.holding[-1]["title"],
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from notchwork.document.faults import (
     BADLY_STATED,
@@ -175,13 +175,15 @@ def _grades(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:
                 continue
             pointed = f"{at}/{index}/grade"
             yield from known.refers(pointed, "grade_rules", "grade rule", node.grade)
-            if "outlines" in at.split("/")[3:4]:
+            if at.split("/")[3] == "outlines":
                 yield fault(
                     CONTRADICTION,
                     pointed,
                     "the outline is given for each size, so no grade rule moves its nodes.",
                     "Leave the rule away.",
                 )
+        if at.split("/")[3] == "outline":
+            yield from _one_spot(at, nodes)
     for key, named in (("marks", piece.marks), ("darts", piece.darts)):
         for name, thing in named.items():
             if thing is not None:
@@ -194,6 +196,22 @@ def _grades(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:
         for index, point in enumerate((dart.apexes if dart is not None else None) or ()):
             at = f"{where.in_piece(ident, 'darts', name)}/apexes/{index}/grade"
             yield from known.refers(at, "grade_rules", "grade rule", point.grade)
+
+
+def _one_spot(at: str, nodes: Sequence[Node]) -> Iterator[Finding]:
+    """Nodes between two corners on one spot have nothing to follow when the corners are graded."""
+    anchors = [index for index, node in enumerate(nodes) if node.edge is not None or node.grade is not None]
+    if not any(node.grade is not None for node in nodes):
+        return
+    for before, after in zip(anchors, [*anchors[1:], *anchors[:1]], strict=True):
+        between = (after - before) % len(nodes) > 1
+        if between and before != after and nodes[before].at == nodes[after].at:
+            yield fault(
+                BADLY_STATED,
+                f"{at}/{(before + 1) % len(nodes)}",
+                "the corners before and after this node lie on one spot, so grading cannot tell where the node goes.",
+                "Give the nodes between them grade rules of their own, or draw the outline for each size.",
+            )
 
 
 def _edges(known: Known, ident: str, piece: Piece, names: Names) -> Iterator[Finding]:
@@ -244,7 +262,7 @@ def _notches(known: Known, ident: str, piece: Piece, names: Names) -> Iterator[F
             yield known.broken(f"{at}/edge", "edge or inner line of this piece", notch.edge, names.lines)
         chain = [name]
         while (before := piece.notches.get(chain[-1])) is not None and before.at.name in names.notches:
-            if before.at.name == name:
+            if before.at.name == name and name not in names.lines:
                 yield fault(
                     CIRCLE,
                     f"{at}/at",

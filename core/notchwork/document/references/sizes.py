@@ -8,7 +8,6 @@ from typing import Annotated, Any, get_args, get_origin
 
 from notchwork.document.codec import keys_of
 from notchwork.document.faults import BADLY_STATED, BROKEN_REFERENCE, SIZES_INCOMPLETE, fault
-from notchwork.document.nearest import nearest
 from notchwork.document.pointers import pointer
 from notchwork.document.references.known import Known
 from notchwork.findings import Finding, listed
@@ -127,15 +126,11 @@ def _rules(known: Known, names: tuple[str, ...]) -> Iterator[Finding]:
 
 def _unknown(at: str, size: str, names: Iterable[str]) -> Finding:
     names = list(names)
-    suggestion = nearest(size, names)
     return fault(
         BROKEN_REFERENCE,
         at,
         'there is no size called "{size}".',
-        'Did you mean "{suggestion}"?'
-        if suggestion
-        else ("The sizes are {names}." if names else 'Name the sizes in "sizes".'),
+        "The sizes are {names}." if names else 'Name the sizes in "sizes".',
         size=size,
-        suggestion=suggestion,
         names=listed(names) if names else "",
     )

@@ -30,11 +30,14 @@ def span_faults(known: Known, at: str, span: Span) -> Iterator[Finding]:
         kind = f"edge, inner line or cut-out of piece {span.piece}"
         yield known.broken(at, kind, span.line, names.lines)
         return
-    yield from known.place(f"{at}/from", line, span.start)
-    yield from known.place(f"{at}/to", line, span.stop)
+    misplaced = [
+        *known.place(f"{at}/from", line, span.start),
+        *known.place(f"{at}/to", line, span.stop),
+    ]
+    yield from misplaced
     if line.closed:
         yield from _round(at, line, span)
-    else:
+    elif not misplaced:
         yield from _along(known, at, line, span)
 
 
@@ -66,7 +69,7 @@ def _along(known: Known, at: str, line: Line, span: Span) -> Iterator[Finding]:
             '"to" says where the span stops, but not where it starts.',
             'Add "from".',
         )
-    if span.start is None or span.start.name in (*names.vague, line.unclear):
+    if span.start is None or span.start.name in names.vague:
         return
     starts_at = line.end_at(span.start)
     if span.stop is None and starts_at is None:
