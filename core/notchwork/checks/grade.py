@@ -22,7 +22,8 @@ class Graded:
     """A finding with its severity: the worst of its rows.
 
     ``rows`` are the sizes that are wrong, in the pattern's order; ``right`` those that were looked at and are not.
-    ``tolerance`` is the one that held. ``accepted`` is the reason for which it was accepted on purpose.
+    ``tolerance`` is the one that held; ``base`` the size that is drafted. ``accepted`` is the reason for which it was
+    accepted on purpose.
     """
 
     finding: Finding
@@ -30,6 +31,7 @@ class Graded:
     rows: tuple[GradedRow, ...] = ()
     right: tuple[str, ...] = ()
     tolerance: Tolerance | None = None
+    base: str | None = None
     accepted: str | None = None
 
     @property
@@ -43,15 +45,20 @@ class Graded:
 
     @property
     def worst(self) -> GradedRow | None:
-        """The row that is furthest off among the worst; None for a finding without rows."""
-        return max(self.rows, key=lambda graded: (graded.severity, abs(graded.row.off)), default=None)
+        """The row that is furthest off among the worst (the size that is drafted, where it is); None without rows."""
+
+        def badness(graded: GradedRow) -> tuple[Severity, float, bool]:
+            return graded.severity, round(abs(graded.row.off), 6), graded.row.size == self.base
+
+        return max(self.rows, key=badness, default=None)
 
 
 def grade(finding: Finding, pattern: Pattern) -> Graded | None:
     """Grade every row by the rule's steps or by those stated on the seam or the pattern; None if every size is right."""
+    base = pattern.sizes.base if pattern.sizes is not None else None
     if isinstance(finding.rule.grade, Severity):
         rows = tuple(GradedRow(row, finding.rule.grade) for row in finding.rows)
-        return Graded(finding, finding.rule.grade, rows)
+        return Graded(finding, finding.rule.grade, rows, base=base)
     tolerance = _tolerance(finding, finding.rule.grade, pattern)
     graded = [(row, tolerance.grade(row.off)) for row in finding.rows]
     wrong = tuple(GradedRow(row, severity) for row, severity in graded if severity is not None)
@@ -60,7 +67,7 @@ def grade(finding: Finding, pattern: Pattern) -> Graded | None:
     right = tuple(
         row.size for row, bad in graded if bad is None and row.off == row.off and row.size is not None
     )
-    return Graded(finding, max(row.severity for row in wrong), wrong, right, tolerance)
+    return Graded(finding, max(row.severity for row in wrong), wrong, right, tolerance, base)
 
 
 def accept(graded: Graded, pattern: Pattern) -> Iterator[tuple[Graded, Acceptance | None]]:

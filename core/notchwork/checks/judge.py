@@ -52,7 +52,10 @@ def _matches_nothing(index: int, acceptance: Acceptance, known: Iterable[str]) -
 
 
 def sorted_for_reading(findings: list[Graded], pattern: Pattern) -> list[Graded]:
-    """Counted before accepted, worst first; all findings of one seam together, at the place of its worst."""
+    """Counted before accepted, worst first; all findings of one seam together, at the place of its worst.
+
+    Among equally bad ones what belongs to no seam or piece comes first, then the pattern's own order.
+    """
     worst: dict[object, tuple[int, int]] = {}
     for graded in findings:
         group = group_of(graded)
@@ -61,7 +64,7 @@ def sorted_for_reading(findings: list[Graded], pattern: Pattern) -> list[Graded]
 
     def key(graded: Graded) -> tuple[object, ...]:
         group = group_of(graded)
-        return (*worst[group], order.get(group, len(order)), *_rank(graded), graded.rule.id)
+        return (*worst[group], order.get(group, -1), *_rank(graded), graded.rule.id)
 
     return sorted(findings, key=key)
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from notchwork.checks.grade import Graded, GradedRow
 from notchwork.checks.names import Names
-from notchwork.findings import Length, Measure, Severity, listed, measure_of, worded
+from notchwork.findings import ROUNDING, Severity, listed, measure_of, worded
 
 
 def message(graded: Graded, names: Names) -> str:
@@ -58,9 +58,15 @@ def values(graded: Graded, names: Names, row: GradedRow | None) -> Mapping[str, 
 
 
 def also_in(graded: Graded, names: Names) -> str:
-    """The other sizes that are wrong: "Also in S (404.0 against 400.0)."; nothing if there are none."""
-    others = [row for row in graded.rows if row is not graded.worst and _counts(row, graded)]
-    return f"Also in {listed(_in_size(row, graded, names) for row in others)}." if others else ""
+    """The other sizes that are wrong: "Also in S (2.0 mm)." or "Also in S and L, by as much."; nothing if there are none."""
+    worst = graded.worst
+    others = [row for row in graded.rows if row is not worst and _counts(row, graded)]
+    if worst is None or not others:
+        return ""
+    if all(abs(other.row.off - worst.row.off) <= ROUNDING for other in others):
+        by = ", by as much" if graded.tolerance is not None else ""
+        return f"Also in {listed(str(other.row.size) for other in others)}{by}."
+    return f"Also in {listed(_in_size(other, worst, graded, names) for other in others)}."
 
 
 def right_in(graded: Graded, names: Names) -> str:
@@ -93,17 +99,13 @@ def _right(graded: Graded, names: Names) -> list[str]:
     return [size for size in order if size in fine]
 
 
-def _in_size(graded_row: GradedRow, graded: Graded, names: Names) -> str:
-    row = graded_row.row
+def _in_size(other: GradedRow, worst: GradedRow, graded: Graded, names: Names) -> str:
     if graded.tolerance is None:
-        return str(row.size)
-    if row.measured is None or row.expected is None:
-        template, measures = "{size} ({a})", {"a": _shown(abs(row.off), graded)}
-    else:
-        template = "{size} ({a:bare} against {b:bare})"
-        measures = {"a": _shown(row.measured, graded), "b": _shown(row.expected, graded)}
-    return worded(template, {"size": row.size, **measures}, names.unit)
-
-
-def _shown(value: float, graded: Graded) -> Measure:
-    return measure_of(value, graded.tolerance.unit) if graded.tolerance is not None else Length(value)
+        return str(other.row.size)
+    turned = ", the other way round" if other.row.off * worst.row.off < 0 else ""
+    values = {
+        "size": other.row.size,
+        "off": measure_of(abs(other.row.off), graded.tolerance.unit),
+        "turned": turned,
+    }
+    return worded("{size} ({off}{turned})", values, names.unit)

@@ -31,7 +31,7 @@ def parser() -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     top.add_argument("--version", action="version", version=f"notchwork {__version__}")
-    commands = top.add_subparsers(metavar="COMMAND", required=True, parser_class=_Parser)
+    commands = top.add_subparsers(title="commands", metavar="COMMAND", required=True, parser_class=_Parser)
 
     def command(name: str, module: str, does: str) -> argparse.ArgumentParser:
         added = commands.add_parser(name, help=does, description=does[:1].upper() + does[1:] + ".")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from argparse import Namespace
 
 from notchwork import jobs
+from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
-from notchwork.cli.terminal import called, complain, loaded, paper, with_progress
+from notchwork.cli.terminal import called, loaded, paper, with_progress
 from notchwork.findings import NotchworkError, Severity
 from notchwork.report import check_report, check_text, error_report, printed
 

@@ -6,8 +6,9 @@ import sys
 from argparse import Namespace
 
 from notchwork import jobs
+from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
-from notchwork.cli.terminal import complain, loaded, paper
+from notchwork.cli.terminal import loaded, paper
 from notchwork.findings import NotchworkError
 from notchwork.report import faults_text
 

@@ -36,8 +36,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _told(error: Exception) -> int:
-    from notchwork.cli.terminal import complain
-    from notchwork.findings.errors import NotchworkError
+    from notchwork.cli.complain import complain
+    from notchwork.findings import NotchworkError
 
     if isinstance(error, NotchworkError):
         complain(str(error))

@@ -6,8 +6,9 @@ import sys
 from argparse import Namespace
 
 from notchwork import jobs
+from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
-from notchwork.cli.terminal import called, complain, loaded, paper, with_progress
+from notchwork.cli.terminal import called, loaded, paper, with_progress
 from notchwork.findings import NotchworkError
 from notchwork.report import (
     describe_report,

@@ -1,4 +1,4 @@
-"""Standard input, output and error as the commands use them."""
+"""Standard input and output as the commands use them."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ import sys
 from collections.abc import Iterator, Sequence
 
 from notchwork import jobs
-from notchwork.report import Paper, clean
+from notchwork.findings import safe
+from notchwork.report import Paper
 
 _WIDEST = 100
 STDIN = "-"
@@ -34,18 +35,12 @@ def called(name: str) -> str:
     return "standard input" if name == STDIN else name
 
 
-def complain(message: str) -> None:
-    """One line on standard error."""
-    sys.stdout.flush()
-    print(f"notchwork: {clean(message)}", file=sys.stderr)
-
-
 def with_progress(names: Sequence[str]) -> Iterator[str]:
     """The names one after another, told on standard error where several take their time and someone looks on."""
     shown = len(names) > 1 and sys.stderr.isatty() and not sys.stdout.isatty()
     for number, name in enumerate(names, 1):
         if shown:
-            print(f"\r\x1b[K{number} of {len(names)}: {clean(name)}", end="", file=sys.stderr, flush=True)
+            print(f"\r\x1b[K{number} of {len(names)}: {safe(name)}", end="", file=sys.stderr, flush=True)
         yield name
     if shown:
         print("\r\x1b[K", end="", file=sys.stderr, flush=True)

@@ -12,9 +12,12 @@ from notchwork.findings.measure import Percent as Percent
 from notchwork.findings.measure import Ratio as Ratio
 from notchwork.findings.measure import measure_of as measure_of
 from notchwork.findings.place import Place as Place
+from notchwork.findings.rule import ROUNDING as ROUNDING
+from notchwork.findings.rule import MeasureUnit as MeasureUnit
 from notchwork.findings.rule import Rule as Rule
 from notchwork.findings.rule import Severity as Severity
 from notchwork.findings.rule import Tolerance as Tolerance
+from notchwork.findings.safe import safe as safe
 from notchwork.findings.wording import PersonUnit as PersonUnit
 from notchwork.findings.wording import listed as listed
 from notchwork.findings.wording import plain_name as plain_name

@@ -47,7 +47,7 @@ def declared(
     manager: pluggy.PluginManager, hook: str, findings: list[Finding]
 ) -> Iterator[tuple[str, object]]:
     """What each plugin declares by one hook, with the plugin's name; one that fails adds to ``findings``."""
-    for implementation in reversed(getattr(manager.hook, hook).get_hookimpls()):
+    for implementation in getattr(manager.hook, hook).get_hookimpls():
         try:
             things = list(implementation.function())
         except (Exception, SystemExit) as error:

@@ -13,5 +13,4 @@ from notchwork.report.check_text import faults_text as faults_text
 from notchwork.report.measures_text import describe_text as describe_text
 from notchwork.report.measures_text import walk_text as walk_text
 from notchwork.report.paper import Paper as Paper
-from notchwork.report.paper import clean as clean
 from notchwork.report.verdict_text import verdict_sentence as verdict_sentence

@@ -15,7 +15,7 @@ from notchwork.checks import (
     right_in,
     sentence,
 )
-from notchwork.findings import Severity, listed, measure_of, worded
+from notchwork.findings import MeasureUnit, Severity, listed, measure_of, worded
 from notchwork.model import Pattern
 from notchwork.report.locate import pointer_of
 from notchwork.report.paper import Paper, table
@@ -89,24 +89,24 @@ def _finding(graded: Graded, names: Names, line: Callable[[str], int | None], pa
 
 
 def _sizes(graded: Graded, names: Names) -> list[str]:
-    unit = graded.tolerance.unit if graded.tolerance is not None else "mm"
-    measured = any(row.row.measured is not None and row.row.expected is not None for row in graded.rows)
-    rows = [["size", "measured", "should be", "off by"] if measured else ["size", "off by"]]
-    for row in (graded_row.row for graded_row in graded.rows):
-        figures = [row.measured, row.expected, abs(row.off)] if measured else [abs(row.off)]
-        values = {
-            str(index): measure_of(value, unit) for index, value in enumerate(figures) if value is not None
-        }
-        rows.append(
-            [
-                row.size or "",
-                *(
-                    worded(f"{{{index}}}", values, names.unit) if str(index) in values else ""
-                    for index in range(len(figures))
-                ),
-            ]
-        )
-    return table(rows, indent=_TEXT)
+    """A row for every size that is wrong. Neither figure is called the right one: who is guilty is not presumed."""
+    unit = graded.tolerance.unit if graded.tolerance is not None else None
+    if unit is None:
+        return []
+    rows = [row.row for row in graded.rows]
+    with_figures = any(row.measured is not None and row.expected is not None for row in rows)
+    off_by = {"mm": f"off by ({names.unit})", "percent": "off by (%)"}.get(unit, "off by")
+    lines = [["size", "measured", "against", off_by] if with_figures else ["size", off_by]]
+    for row in rows:
+        figures = [row.measured, row.expected, abs(row.off)] if with_figures else [abs(row.off)]
+        lines.append([row.size or "", *(_figure(figure, unit, names) for figure in figures)])
+    return table(lines, indent=_TEXT)
+
+
+def _figure(value: float | None, unit: MeasureUnit, names: Names) -> str:
+    return (
+        worded("{figure:bare}", {"figure": measure_of(value, unit)}, names.unit) if value is not None else ""
+    )
 
 
 def _speaks(graded: Graded) -> bool:

@@ -19,7 +19,10 @@ _SQUARE = {"mm": (100.0, "cm²"), "cm": (100.0, "cm²"), "in": (25.4**2, "sq in"
 def walk_text(name: str, nest: Nest, walks: Iterable[Walk], paper: Paper) -> str:
     """Every further side against side 1, interval by interval, in every size."""
     names = Names(nest.pattern)
-    lines = [paper.heading(f"{name}: {nest.pattern.title}" if nest.pattern.title else name)]
+    lines = [
+        paper.heading(f"{name}: {nest.pattern.title}" if nest.pattern.title else name),
+        *_sizes_line(nest),
+    ]
     for walk in walks:
         lines += ["", paper.heading(names.seam(walk.id))]
         one = listed(names.piece(piece) for piece in walk.sides[0].pieces)
@@ -42,7 +45,7 @@ def describe_text(name: str, nest: Nest, paper: Paper) -> str:
         paper.heading(f"{name}: {nest.pattern.title}" if nest.pattern.title else name),
         *_sizes_line(nest),
     ]
-    sizes = [size or names.unit for size in nest.sizes]
+    sizes = [size or "" for size in nest.sizes]
     for piece in nest.pieces.values():
         lines += ["", paper.heading(piece.name)]
         lines += table([["", *sizes], *_piece_rows(nest, piece, names)], indent=_INDENT)
@@ -58,8 +61,10 @@ def describe_text(name: str, nest: Nest, paper: Paper) -> str:
 
 def _sizes_line(nest: Nest) -> list[str]:
     sizes = nest.pattern.sizes
-    counts = f"{len(nest.pieces)} pieces, {len(nest.pattern.seams)} seams"
-    return [f"{counts}, in {listed(sizes.names)} (drafted in {sizes.base})" if sizes is not None else counts]
+    said = f"{len(nest.pieces)} pieces, {len(nest.pattern.seams)} seams"
+    if sizes is not None:
+        said += f", in {listed(sizes.names)} (drafted in {sizes.base})"
+    return [f"{said}; lengths in {nest.pattern.unit}"]
 
 
 def _piece_rows(nest: Nest, piece: GradedPiece, names: Names) -> Iterator[list[str]]:
@@ -79,7 +84,7 @@ def _piece_rows(nest: Nest, piece: GradedPiece, names: Names) -> Iterator[list[s
 
 def _intervals(other: Comparison, size: int, names: Names) -> list[str]:
     rows = [["from", "to", "side 1", f"side {other.side.number + 1}", "difference", ""]]
-    for interval in other.intervals:
+    for interval in other.intervals if len(other.intervals) > 1 else ():
         rows.append(
             [
                 _station(station_names(interval.start), names),

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from notchwork.findings import Severity
-
-_STEERING = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]+")
-"""Control characters, line separators, and marks that turn the direction of writing."""
+from notchwork.findings import Severity, safe
 
 _CODES = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.INFO: "36"}
 
@@ -26,22 +22,17 @@ class Paper:
         return self._inked(severity.word, _CODES[severity])
 
     def heading(self, text: str) -> str:
-        return self._inked(clean(text), "1")
+        return self._inked(safe(text), "1")
 
     def faint(self, text: str) -> str:
-        return self._inked(clean(text), "2")
+        return self._inked(safe(text), "2")
 
     def _inked(self, text: str, code: str) -> str:
         return f"\x1b[{code}m{text}\x1b[0m" if self.colour else text
 
     def wrapped(self, text: str, indent: int = 0) -> list[str]:
         """A paragraph in lines no wider than the paper, each indented; a longer word stands alone on its line."""
-        return [" " * indent + line for line in _lines(clean(text), max(self.width - indent, 20))]
-
-
-def clean(text: str) -> str:
-    """The text without anything that could steer a terminal."""
-    return _STEERING.sub(" ", text)
+        return [" " * indent + line for line in _lines(safe(text), max(self.width - indent, 20))]
 
 
 def columns(text: str) -> int:
@@ -54,7 +45,7 @@ def columns(text: str) -> int:
 
 def table(rows: Sequence[Sequence[str]], indent: int = 0, left: int = 1) -> list[str]:
     """Rows set in columns: the first ``left`` columns flush left, the others (figures) flush right."""
-    cleaned = [[clean(cell) for cell in row] for row in rows]
+    cleaned = [[safe(cell) for cell in row] for row in rows]
     widths = [max(columns(cell) for cell in column) for column in zip(*cleaned, strict=True)]
     return [
         " " * indent

@@ -70,7 +70,7 @@ def test_one_fault_is_one_finding_worded_for_its_worst_size(pattern: Pattern) ->
 def test_the_other_wrong_sizes_are_said_and_those_only_a_little_off_count_as_right(pattern: Pattern) -> None:
     [said] = words(pattern, unequal("side", {"S": 2.0, "M": 0.6, "L": 4.5}))
     assert said.endswith(
-        "Also in S (402.0 against 400.0). In M it sews. M is the size it is drafted in, so look at the grading first."
+        "Also in S (2.0 mm). In M it sews. M is the size it is drafted in, so look at the grading first."
     )
 
 

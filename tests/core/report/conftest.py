@@ -1,0 +1,121 @@
+"""One set of findings for all renderings: every kind of finding that a rendering must be able to show."""
+
+from __future__ import annotations
+
+import pytest
+
+from notchwork.checks import Checked, NotRun, Verdict, judged, sorted_for_reading
+from notchwork.findings import Angle, Count, Finding, Length, Place, Row, Rule, Severity, Tolerance
+from notchwork.model import Acceptance, Edge, Node, Pattern, Piece, Seam, Side, Sizes, Span, Unit
+
+UNEQUAL = Rule(
+    "seams/unequal-length", "Sides of unequal length", "r", "s", Tolerance(0.5, 1.6, 3.2), seam_tolerance=True
+)
+WRONG_WAY = Rule("seams/wrong-way", "Runs the wrong way", "r", "s", Severity.ERROR)
+RUN_ON = Rule(
+    "seams/does-not-run-on", "A corner that does not run on", "r", "s", Tolerance(2, 5, None, "deg")
+)
+NO_GRAIN = Rule("pieces/no-grain", "No grainline", "r", "s", Severity.WARNING)
+NOTCHES = Rule("seams/notches-differ", "Notches differ", "r", "s", Severity.WARNING)
+DOCUMENT = Rule("document/unknown-key", "Unknown key", "r", "s", Severity.ERROR)
+
+
+def sample_pattern(unit: Unit = "mm") -> Pattern:
+    edges = {"side": Edge(length=400.0), "top": Edge(length=200.0)}
+    outline = tuple(
+        Node(at=at, edge=edge)
+        for edge, at in {"side": 0j, "top": 400j, "fold": 200 + 400j, "hem": 200 + 0j}.items()
+    )
+
+    def seam(*targets: str) -> Seam:
+        return Seam(tuple(Side((Span(target),)) for target in targets))
+
+    return Pattern(
+        version="1.0",
+        title="Sample",
+        unit=unit,
+        sizes=Sizes(("S", "M", "L"), "M"),
+        pieces={
+            "front": Piece(name="Front", outline=outline),
+            "back": Piece(name="Back {\x1b[31mred", edges=edges),
+            "lining_front": Piece(name="Lining front", like="front"),
+        },
+        seams={"side": seam("front.side", "back.side"), "shoulder": seam("front.top", "back.top")},
+        accepted=(Acceptance("pieces/no-grain", "Cut from felt.", piece="back"),),
+    )
+
+
+def sample_findings() -> list[Finding]:
+    def row(size: str, off: float) -> Row:
+        return Row(size, off, 400 + off, 400, {"more": Length(400 + off), "less": Length(400)})
+
+    return [
+        Finding(
+            UNEQUAL,
+            Place(seam="side", piece="back", point=10 + 200.5j),
+            "{longer} is {off} longer than {shorter} ({more} against {less}; up to {fine} is fine).",
+            "Take {off} off {longer}, or add it to {shorter}.",
+            {"longer": "Back", "shorter": "Front"},
+            (row("S", 2.0), row("M", 0.04), row("L", 4.5)),
+            ("front", "back"),
+        ),
+        Finding(
+            RUN_ON,
+            Place(seam="side"),
+            "Where it ends the hem bends by {off}.",
+            "Let the two edges leave the seam at angles that sum to {straight}.",
+            {"straight": Angle(180)},
+            (Row("M", 3.0), Row("L", float("nan"))),
+        ),
+        Finding(
+            WRONG_WAY,
+            Place(seam="shoulder"),
+            "Its sides are walked from opposite ends.",
+            "Turn {side} round.",
+            {"side": "Back"},
+        ),
+        Finding(
+            NOTCHES,
+            Place(seam="shoulder"),
+            "{one} has {n} notches, {other} has {m}.",
+            "",
+            {"one": "Front", "n": Count(2), "other": "Back", "m": Count(1)},
+        ),
+        Finding(NO_GRAIN, Place(piece="front", line="top"), "It has no grainline.", "Draw one."),
+        Finding(NO_GRAIN, Place(piece="lining_front", line="top"), "It has no grainline.", "Draw one."),
+        Finding(NO_GRAIN, Place(piece="back"), "It has no grainline.", "Draw one."),
+        Finding(
+            DOCUMENT,
+            Place(pointer="/pieces/front/allowence"),
+            "There is no key {key}.",
+            "Did you mean allowance?",
+            {"key": "allowence"},
+        ),
+    ]
+
+
+def sample_verdict(unit: Unit = "mm") -> Verdict:
+    pattern = sample_pattern(unit)
+    findings = sorted_for_reading(judged(sample_findings(), pattern), pattern)
+    checked = Checked(
+        ("S", "M", "L"),
+        2,
+        ("pieces/no-grain", "seams/unequal-length"),
+        (NotRun("back", "it has no drawn outline", ("pieces/no-grain",)),),
+    )
+    return Verdict(pattern, tuple(findings), None, checked)
+
+
+@pytest.fixture
+def verdict() -> Verdict:
+    return sample_verdict()
+
+
+@pytest.fixture(params=["cm", "in"])
+def other_unit(request: pytest.FixtureRequest) -> Verdict:
+    return sample_verdict(request.param)
+
+
+def line_of(pointer: str) -> int | None:
+    """A stand-in for a document: deeper places stand further down."""
+    return 10 * pointer.count("/") + len(pointer)

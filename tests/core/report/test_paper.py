@@ -1,0 +1,22 @@
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from notchwork.report.paper import Paper, columns, table
+
+
+@given(st.text(alphabet="ab é漢 ", max_size=200), st.integers(20, 60))
+def test_wrapping_keeps_every_word_and_the_width(text: str, width: int) -> None:
+    lines = Paper(width).wrapped(text)
+    assert " ".join(lines).split() == text.split()
+    assert all(columns(line) <= width or " " not in line.strip() for line in lines)
+
+
+def test_wide_signs_take_two_columns() -> None:
+    assert columns("漢字") == 4
+    assert columns("e\u0301") == 1
+
+
+def test_figures_stand_flush_right_whatever_the_names() -> None:
+    assert table([["", "S"], ["漢字", "1.0"], ["hem", "10.0"]]) == ["         S", "漢字   1.0", "hem   10.0"]
