@@ -72,7 +72,7 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
             for number, a, b in joints:
                 if groups.together(a.stop_spot, b.start_spot):
                     continue
-                if not sewn_through(nest, others, End(a, a.stop), End(b, b.start)):
+                if not sewn_through(nest, others, End(a, a.stop), End(b, b.start), wrong_way):
                     yield LooseJoint(ident, None, number, a.stop_spot, b.start_spot)
     yield from _loose_openings(nest, wrong_way)
 
