@@ -47,6 +47,12 @@ from notchwork.geometry.nearest import (
     Nearest,
     nearest,
 )
+from notchwork.geometry.offset import (
+    Corner,
+    Offset,
+    offset_outline,
+    offset_outlines,
+)
 from notchwork.geometry.parallel import (
     parallel,
 )
@@ -57,10 +63,12 @@ from notchwork.geometry.shapes import (
 
 __all__ = [
     "ArcTable",
+    "Corner",
     "Flat",
     "Meeting",
     "Meetings",
     "Nearest",
+    "Offset",
     "area",
     "areas",
     "as_cubics",
@@ -76,6 +84,8 @@ __all__ = [
     "lines",
     "mirror",
     "nearest",
+    "offset_outline",
+    "offset_outlines",
     "parallel",
     "parameters_at",
     "part",

@@ -1,0 +1,220 @@
+"""The cut line: an outline moved outward, each edge by its own allowance.
+
+What this keeps. A point of the cut line that belongs to an edge lies at that edge's allowance from it. Between the two
+perpendiculars raised at an outer corner lies the corner's construction, at most three times the larger allowance away.
+No point of the cut line is nearer to any edge than the smaller of that edge's and the nearest edge's allowance, but
+where a corner is squared off, cut off at its limit or turned up. An edge that owns no point of the cut line is named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from notchwork.geometry.cubics import NO_LENGTH, Bools, Complexes, Floats, Ints, as_cubics
+from notchwork.geometry.measures import areas
+from notchwork.geometry.offset.corners import Corner
+from notchwork.geometry.offset.owners import UNKNOWN, Stitches, measured, owners, positions
+from notchwork.geometry.offset.raw import Raw, raw_lines
+from notchwork.geometry.offset.samples import Samples, take_samples
+from notchwork.geometry.offset.union import outer_line
+
+GRID = 1e-5
+"""Crossings of the raw line are found on a grid this fine (mm)."""
+SAG_SHARE = 0.3
+"""The share of the tolerance that chords may use up."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Offset:
+    """A cut line.
+
+    points (m,) in mm, closed (the last is joined to the first), in the sense of the outline. edges (m,): the edge each
+    point belongs to, -1 for a corner's construction. swallowed: the edges that own no point.
+    """
+
+    points: Complexes
+    edges: Ints
+    swallowed: tuple[int, ...]
+
+
+def offset_outline(
+    edges: Sequence[Complexes],
+    widths: ArrayLike,
+    corners: Sequence[Corner] | None = None,
+    whose: Sequence[int] | None = None,
+    tol: float = 0.01,
+) -> Offset:
+    """The cut line of one closed outline, as offset_outlines makes it."""
+    styles = None if corners is None else [corners]
+    return offset_outlines([edges], [widths], styles, None if whose is None else [whose], tol)[0]
+
+
+def offset_outlines(
+    outlines: Sequence[Sequence[Complexes]],
+    widths: Sequence[ArrayLike],
+    corners: Sequence[Sequence[Corner]] | None = None,
+    whose: Sequence[Sequence[int]] | None = None,
+    tol: float = 0.01,
+) -> list[Offset]:
+    """The cut lines of closed outlines.
+
+    An outline is a list of edges, each an array of cubics (k, 4) in mm, that follow each other either way round. widths
+    are the allowances of its edges (mm, 0 for none). corners and whose speak of the corner where each edge begins: how
+    it is turned (mitred if not said), and the number of the edge that is squared off or turned up there (-1: the wider
+    one of the two). tol (mm): how far a point of the cut line may be from its edge's allowance.
+
+    Raises ValueError if a width is negative or not finite, or if there is not one width for every edge.
+    """
+    if not outlines:
+        return []
+    shape = _gather(outlines, widths, corners, whose)
+    sag = SAG_SHARE * tol
+    samples = take_samples(shape.cubics, shape.widths[shape.edge], sag)
+    edge = shape.edge[samples.row]
+    line = shape.outline[edge]
+    first = np.flatnonzero(np.append(True, line[1:] != line[:-1])[: len(line)])
+    raw = raw_lines(samples, edge, shape.widths[edge], first, shape.corners, shape.after, sag)
+    bare = np.bincount(line, shape.widths[edge], len(outlines))[line[first]] == 0.0
+    found = _united(raw, samples.point[first], bare)
+    last = np.append(first[1:], len(line))
+    result = [_nothing(len(outline)) for outline in outlines]
+    for k, (begin, end) in enumerate(zip(first.tolist(), last.tolist(), strict=True)):
+        own = slice(begin, end)
+        settled = _settled(found, k, samples, own, edge, shape.widths, tol)
+        number = int(line[begin])
+        base = int(shape.first_edge[number])
+        result[number] = _finished(*settled, base, len(outlines[number]), bool(shape.mirrored[number]))
+    return result
+
+
+def _nothing(edges: int) -> Offset:
+    return Offset(np.zeros(0, dtype=np.complex128), np.zeros(0, dtype=np.intp), tuple(range(edges)))
+
+
+class _Found(NamedTuple):
+    """Cut lines (m,) end to end; edge is UNKNOWN where it must be measured, crossing where the raw lines cross."""
+
+    points: Complexes
+    edge: Ints
+    crossing: Bools
+    first: Ints
+    tight: Ints
+
+
+def _united(raw: Raw, origins: Complexes, bare: Bools) -> _Found:
+    """The outer boundaries of what the raw lines wind about; the bare ones, without any allowance, are kept as they are."""
+    sizes = np.diff(np.append(raw.first, len(raw.points)))
+    raw_line = np.repeat(np.arange(len(sizes)), sizes)
+    grid = np.rint((raw.points - origins[raw_line]) / GRID)
+    each = [
+        _without_repeats(own) if plain else outer_line(own)
+        for own, plain in zip(np.split(grid, raw.first[1:]), bare, strict=True)
+    ]
+    count = np.array([len(own) for own in each], dtype=np.intp)
+    first = np.cumsum(count) - count
+    found, line = np.concatenate(each), np.repeat(np.arange(len(count)), count)
+    raw_next = _cyclic(raw.first, sizes)
+    # Where feet fall together (no allowance), the point is the edge's that begins there, so that every edge has one.
+    rank = np.where(raw.edge < 0, 2, np.where(raw.edge == raw.edge[raw_next], 0, 1))
+    position = positions(grid, raw_line, rank, found, line)
+    crossing = position < 0
+    edge = owners(position, raw.edge, raw_next, _cyclic(first, count))
+    points = np.where(crossing, origins[line] + found * GRID, raw.points[position])
+    return _Found(points, edge, crossing, np.append(first, len(found)), raw.tight)
+
+
+def _cyclic(first: Ints, count: Ints) -> Ints:
+    """The number of the point after each, in closed lines that begin at first and have count points."""
+    following = np.arange(1, int(count.sum()) + 1)
+    real = count > 0
+    following[(first + count - 1)[real]] = first[real]
+    return following
+
+
+def _without_repeats(line: Complexes) -> Complexes:
+    apart: Complexes = line[line != np.roll(line, 1)]
+    return apart
+
+
+def _settled(
+    found: _Found, k: int, samples: Samples, own: slice, edge: Ints, widths: Floats, tol: float
+) -> tuple[Complexes, Ints]:
+    """The points and edges of the cut line k, measured where the raw line could not tell them."""
+    here = slice(found.first[k], found.first[k + 1])
+    points, edges, crossing = found.points[here], found.edge[here], found.crossing[here]
+    doubtful = np.isin(edges, found.tight)
+    if not doubtful.any():
+        if not crossing.any():
+            return points, edges
+        present = np.unique(edges)
+        if present[0] > UNKNOWN and (present >= 0).sum() == np.unique(edge[own]).size:
+            return points, edges
+    start, end = samples.point[own][:-1], samples.point[own][1:]
+    chord = samples.chord[own][:-1] & (start != end)
+    stitches = Stitches(start[chord], end[chord], edge[own][:-1][chord])
+    return points, measured(points, edges, crossing, doubtful, stitches, widths, tol)
+
+
+def _finished(points: Complexes, edges: Ints, base: int, count: int, mirrored: bool) -> Offset:
+    """The cut line as it is handed on: edges by their numbers in the outline, the first edge's points first."""
+    edges = np.where(edges >= 0, edges - base, -1)
+    owned = np.bincount(edges + 1, minlength=count + 1)[1:]
+    lead = owned.argmax() if owned[0] == 0 else 0
+    begin = int(np.argmax((edges == lead) & (np.roll(edges, 1) != lead))) if len(edges) else 0
+    points, edges = np.roll(points, -begin), np.roll(edges, -begin)
+    return Offset(points.conj() if mirrored else points, edges, tuple(np.flatnonzero(owned == 0).tolist()))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Shape:
+    """All outlines in one: rows (n,) with their edge's number; columns by edge and by outline."""
+
+    cubics: Complexes
+    edge: Ints
+    widths: Floats
+    corners: Ints
+    after: Bools
+    outline: Ints
+    first_edge: Ints
+    mirrored: Bools
+    """The outlines that run clockwise; their rows are mirrored, so that outward is on the right of every walk."""
+
+
+def _gather(
+    outlines: Sequence[Sequence[Complexes]],
+    widths: Sequence[ArrayLike],
+    corners: Sequence[Sequence[Corner]] | None,
+    whose: Sequence[Sequence[int]] | None,
+) -> _Shape:
+    counts = np.array([len(outline) for outline in outlines], dtype=np.intp)
+    first_edge = np.cumsum(counts) - counts
+    outline = np.repeat(np.arange(len(outlines)), counts)
+    width = np.concatenate([np.asarray(w, dtype=np.float64).ravel() for w in widths])
+    if len(width) != len(outline) or not (np.isfinite(width) & (width >= 0.0)).all():
+        raise ValueError("every edge needs one width, a finite number of mm that is not negative")
+    every = [edge for edges in outlines for edge in edges]
+    edge = np.repeat(np.arange(len(every)), [len(rows) for rows in every])
+    cubics = as_cubics(np.concatenate(every))
+    real = np.abs(cubics[:, 1:] - cubics[:, :1]).max(axis=1) > NO_LENGTH
+    cubics, edge = cubics[real], edge[real]
+
+    present, begin = np.unique(outline[edge], return_index=True)
+    mirrored = np.zeros(len(outlines), dtype=bool)
+    mirrored[present] = areas(cubics, begin) < 0.0
+    cubics = np.where(mirrored[outline[edge], None], cubics.conj(), cubics)
+
+    style = np.zeros(len(every), dtype=np.intp)
+    if corners is not None:
+        style[:] = [corner for row in corners for corner in row]
+    chosen = np.full(len(every), -1, dtype=np.intp)
+    if whose is not None:
+        chosen[:] = [number for row in whose for number in row]
+    here = np.arange(len(every)) - first_edge[outline]
+    before = first_edge[outline] + (here - 1) % counts[outline]
+    after = np.where(chosen >= 0, chosen == here, width > width[before])
+    return _Shape(cubics, edge, width, style, after, outline, first_edge, mirrored)
