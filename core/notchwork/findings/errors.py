@@ -40,6 +40,10 @@ class NotchworkError(Exception):
         )
 
 
+_FEW = 12
+"""As many names are listed where none is like the one asked for."""
+
+
 class UnknownName(NotchworkError):
     """A name was asked for that nothing has. ``name`` is that name, ``nearest`` the right one most like it, or None."""
 

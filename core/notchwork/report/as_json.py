@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from notchwork.checks import Graded, GradedRow, Names, Verdict, head, hint, message
+from notchwork.document import pointer_for
 from notchwork.findings import NotchworkError, Place
 from notchwork.model import Pattern
 from notchwork.report.figures import number, pieces_of, seams_of
-from notchwork.report.locate import pointer_of
 from notchwork.report.verdict_text import verdict_sentence
 from notchwork.sewing import Nest, Walk
 
@@ -108,7 +108,7 @@ def _head(kind: str, name: str, pattern: Pattern | None) -> dict[str, Any]:
 def _finding(graded: Graded, names: Names, line: Line) -> dict[str, Any]:
     place, worst = graded.finding.place, graded.worst
     shown = worst.row.place if worst is not None and worst.row.place is not None else place
-    pointer = pointer_of(place, names.pattern)
+    pointer = pointer_for(names.pattern, place) or None
     pieces = graded.finding.pieces or tuple(p.piece for p in graded.places if p.piece is not None)
     return {
         "check": graded.rule.id,

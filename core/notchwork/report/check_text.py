@@ -15,9 +15,9 @@ from notchwork.checks import (
     right_in,
     sentence,
 )
+from notchwork.document import pointer_for
 from notchwork.findings import MeasureUnit, Severity, listed, measure_of, worded
 from notchwork.model import Pattern
-from notchwork.report.locate import pointer_of
 from notchwork.report.paper import Paper, table
 from notchwork.report.verdict_text import verdict_sentence
 
@@ -83,8 +83,8 @@ def _finding(graded: Graded, names: Names, line: Callable[[str], int | None], pa
         yield from paper.wrapped(f"Accepted on purpose: {graded.accepted}", _TEXT)
     if len(graded.rows) > 1:
         yield from _sizes(graded, names)
-    pointer = pointer_of(graded.finding.place, names.pattern)
-    at = line(pointer) if pointer is not None else None
+    pointer = pointer_for(names.pattern, graded.finding.place)
+    at = line(pointer) if pointer else None
     yield " " * _TEXT + paper.faint(graded.rule.id + (f", line {at}" if at is not None else ""))
 
 

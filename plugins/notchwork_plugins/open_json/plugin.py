@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from notchwork.document import read_pattern, write_pattern
+from notchwork.document import RULES, read_pattern, write_pattern
 from notchwork.formats import EVERYTHING, Format, Read, Source
 from notchwork.host import hookimpl
 from notchwork.model import Pattern
@@ -31,6 +31,7 @@ OPEN_JSON = Format(
     read=read,
     write=write,
     carries=EVERYTHING,
+    rules=RULES,
 )
 
 
