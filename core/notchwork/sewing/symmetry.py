@@ -17,11 +17,14 @@ if TYPE_CHECKING:
 ALIKE = 0.1
 """mm: how nearly a mirrored piece must fall on itself."""
 
+GRAIN_ALIKE = 1.0
+"""Degrees: how nearly the thread of the mirrored piece must run as in the piece itself."""
+
 
 def falls_on_itself(nest: Nest, graded: GradedPiece) -> bool:
-    """Whether outline, corners and notches (with their kinds) fall on themselves when mirrored about some axis.
+    """Whether outline, corners, notches (with their kinds), thread and allowances fall on themselves about some axis.
 
-    Judged in the base size. A strip always does.
+    Judged in the base size. A strip always does. A sector of a circle does not, once its grain follows one of its sides.
     """
     return next(mirror_images(nest, graded), None) is not None
 
@@ -39,12 +42,36 @@ def mirror_images(nest: Nest, graded: GradedPiece) -> Iterator[Mapping[str, str]
     outline = nest.outline(graded.id, nest.base)
     n = len(corners)
     for shift in range(n):
-        if _mirrors(corners, shift, n, outline, notches):
-            yield {edge: graded.edges[(shift - k - 1) % n] for k, edge in enumerate(graded.edges)}
+        turn = _mirrors(corners, shift, n, outline, notches)
+        if turn is None or not _thread_alike(nest, graded, turn):
+            continue
+        image = {edge: graded.edges[(shift - k - 1) % n] for k, edge in enumerate(graded.edges)}
+        if all(_width(graded, edge) == _width(graded, other) for edge, other in image.items()):
+            yield image
 
 
-def _mirrors(corners: Complex, shift: int, n: int, outline: Complex, notches: dict[str, Complex]) -> bool:
-    """Whether the reflection that sends corner k to corner shift - k does it."""
+def _thread_alike(nest: Nest, graded: GradedPiece, turn: complex) -> bool:
+    """Whether the thread of the mirrored piece runs as in the piece; ``turn`` as in the reflection turn × conj(z)."""
+    if graded.grainline is None or graded.written.grain == "any":
+        return True
+    start, stop = graded.grainline[nest.base]
+    if start == stop:
+        return True
+    off = abs(np.angle(turn * np.conj(stop - start) / (stop - start), deg=True))
+    return bool(min(off, 180.0 - off) <= GRAIN_ALIKE)
+
+
+def _width(graded: GradedPiece, edge: str) -> object:
+    """What is added outside an edge, as it is stated."""
+    written = graded.written.edges.get(edge)
+    own = written.allowance if written is not None else None
+    return own if own is not None else graded.written.allowance
+
+
+def _mirrors(
+    corners: Complex, shift: int, n: int, outline: Complex, notches: dict[str, Complex]
+) -> complex | None:
+    """The unit factor ``turn`` of the reflection that sends corner k to corner shift - k, where the piece falls on itself."""
     t = np.linspace(0.0, 1.0, 9)[1:-1]
     drawn = points(outline, np.repeat(np.arange(len(outline)), len(t)), np.tile(t, len(outline)))
     partner = corners[(shift - np.arange(n)) % n]
@@ -52,18 +79,21 @@ def _mirrors(corners: Complex, shift: int, n: int, outline: Complex, notches: di
     centre, centre_image = (corners.mean(), partner.mean()) if n > 1 else (drawn.mean(), drawn.mean())
     spread = np.sum((corners - centre) * (partner - centre_image))
     if abs(spread) < 1e-9:
-        return False
-    turn = spread / abs(spread)
+        return None
+    turn = complex(spread / abs(spread))
 
     def image(z: Complex) -> Complex:
         return np.asarray(centre_image + turn * np.conj(z - centre))
 
-    if float(np.max(np.abs(image(corners) - partner))) > ALIKE:
-        return False
-    return _covers(image(drawn), outline) and all(
-        len(at) == 0 or bool(np.all(np.min(np.abs(image(at)[:, None] - at[None, :]), axis=1) < ALIKE))
-        for at in notches.values()
+    falls = (
+        float(np.max(np.abs(image(corners) - partner))) <= ALIKE
+        and _covers(image(drawn), outline)
+        and all(
+            len(at) == 0 or bool(np.all(np.min(np.abs(image(at)[:, None] - at[None, :]), axis=1) < ALIKE))
+            for at in notches.values()
+        )
     )
+    return turn if falls else None
 
 
 def _covers(at: Complex, outline: Complex) -> bool:
