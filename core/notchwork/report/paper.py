@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -9,6 +10,9 @@ from dataclasses import dataclass
 from notchwork.findings import Severity, safe
 
 _CODES = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.INFO: "36"}
+
+_MEASURE = re.compile(r"(?<=\d) (?=(?:mm|cm|in|%)(?!\w)|\d+/\d)")
+"""The space inside a measure, where no line is broken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +36,9 @@ class Paper:
 
     def wrapped(self, text: str, indent: int = 0) -> list[str]:
         """A paragraph in lines no wider than the paper, each indented; a longer word stands alone on its line."""
-        return [" " * indent + line for line in _lines(safe(text), max(self.width - indent, 20))]
+        held = _MEASURE.sub("\u00a0", safe(text))
+        lines = _lines(held, max(self.width - indent, 20))
+        return [" " * indent + line.replace("\u00a0", " ") for line in lines]
 
 
 def columns(text: str) -> int:
