@@ -37,8 +37,9 @@ def test_it_sews_together(skirt: Document) -> None:
 @pytest.mark.parametrize("side", [0, 1])
 def test_a_side_stated_upside_down_runs_the_wrong_way(skirt: Document, side: int) -> None:
     """Nothing but the finishes tells it: both pieces lie on a fold, and the sides are equally long either way round."""
-    skirt["seams"]["side"]["sides"][side] = [{"edge": f"{'front back'.split()[side]}.side", "from": "hem"}]
-    assert told(skirt) == [("seams/wrong-way", Severity.ERROR)]
+    skirt["seams"]["side"]["sides"][side] = [{"edge": f"{('front', 'back')[side]}.side", "from": "hem"}]
+    of_seams = [(rule, severity) for rule, severity in told(skirt) if rule.startswith("seams/")]
+    assert of_seams == [("seams/wrong-way", Severity.ERROR)]
 
 
 @pytest.mark.parametrize(
