@@ -97,3 +97,38 @@ def test_a_waist_with_a_dart_is_sewn_without_its_mouth(check: Command) -> None:
     report = check(document)
     assert report.seam("waist")["lengths"] == pytest.approx([190.5, 190.5])
     assert report.findings("seams/unequal-length") == []
+
+
+@pytest.mark.parametrize(("mouth", "depth", "leg", "angle", "proud", "short"), DARTS)
+def test_a_mouth_that_falls_short_by_more_than_3_mm_is_told(
+    check: Command, mouth: float, depth: float, leg: float, angle: float, proud: float, short: float
+) -> None:
+    """The figures as above; 3 mm is common practice, no source."""
+    found = check(pattern({"front": panel(mouth, depth)})).findings("darts")
+    assert [f["check"] for f in found] == (["darts/mouth-untrue"] if short > 3 else [])
+    for finding in found:
+        assert finding["sizes"][0]["measured"] == pytest.approx(short, abs=0.01)
+
+
+@pytest.mark.parametrize(("mouth", "depth", "leg", "angle", "proud", "short"), DARTS)
+def test_a_mouth_drawn_with_its_true_cap_is_not(
+    check: Command, mouth: float, depth: float, leg: float, angle: float, proud: float, short: float
+) -> None:
+    """The seam reflected across the leg up to the fold line, then mirrored (common practice, no source): in a straight seam
+    two straight lines that meet as far proud of the mouth as computed above."""
+    peak = 150 + (400 + proud) * 1j
+    waist = line(300 + 400j, 150 + mouth / 2 + 400j, peak, 150 - mouth / 2 + 400j, 400j)
+    document = pattern({"front": panel(mouth, depth, waist)})
+    assert check(document).findings("darts") == []
+    (shape,) = darts_of(nest_of(document))
+    assert falls_short(nest_of(document), shape, 0, "high") == pytest.approx(0, abs=0.01)
+
+
+@pytest.mark.parametrize(("aside", "spoken"), [(0.0, []), (2.0, []), (9.0, ["darts/lopsided"])])
+def test_matching_darts_are_identical_in_size_and_angle(
+    check: Command, aside: float, spoken: list[str]
+) -> None:
+    """Association of Sewing and Design Professionals, Standards of Quality. In a dart of 14 x 100 mm a point that has slipped
+    aside by 9 mm leaves the legs within 1/16 in of each other, but the angles at the mouth ten degrees apart."""
+    found = check(pattern({"front": panel(14, 100, apex=[150 + aside, 300])})).findings("darts")
+    assert [f["check"] for f in found] == spoken
