@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
-from numpy.typing import NDArray
 
 from notchwork.geometry import flatten, nearest
 from notchwork.sewing.grading import Complex
@@ -13,12 +14,17 @@ from notchwork.sewing.lines import Floats
 def outside_by(outline: Complex, z: Complex) -> Floats:
     """How far (mm) points (m,) lie outside a closed outline (k, 4); negative inside it."""
     distance = nearest(outline, z).distance
-    return np.where(_winds_round(outline, z), -distance, distance)
+    return np.where(winding([outline], z) > 0.5, -distance, distance)
 
 
-def _winds_round(outline: Complex, z: Complex) -> NDArray[np.bool_]:
-    """Which points the outline winds round: the turns of the line of sight to it add up to whole ones."""
-    ring = flatten(outline, 0.02).points
-    sight = ring[None, :] - np.asarray(z)[:, None]
-    turns = np.angle(sight[:, 1:] * np.conj(sight[:, :-1])).sum(axis=1)
-    return np.abs(turns) > np.pi
+def winding(rings: Sequence[Complex], z: Complex) -> Floats:
+    """How many times closed runs (k, 4) wind round points (m,), whichever way: 0 off the cloth, 2 where it lies double.
+
+    A hole that runs against its outer ring takes one away.
+    """
+    total = np.zeros(len(z))
+    for ring in rings:
+        corners = flatten(ring, 0.02).points
+        sight = corners[None, :] - np.asarray(z)[:, None]
+        total += np.angle(sight[:, 1:] * np.conj(sight[:, :-1])).sum(axis=1) / (2.0 * np.pi)
+    return np.abs(total)

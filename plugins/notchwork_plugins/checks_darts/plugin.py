@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from notchwork.checks import Check
 from notchwork.host import hookimpl
+from notchwork_plugins.checks_darts.apex_outside import apex_outside
+from notchwork_plugins.checks_darts.crossing import crossing
+from notchwork_plugins.checks_darts.legs_unequal import legs_unequal
+from notchwork_plugins.checks_darts.lopsided import lopsided
+from notchwork_plugins.checks_darts.mouth_untrue import mouth_untrue
 
 
 @hookimpl
 def notchwork_checks() -> tuple[Check, ...]:
-    return ()
+    return (legs_unequal, lopsided, mouth_untrue, apex_outside, crossing)

@@ -1,0 +1,52 @@
+"""A piece that lies on itself once it is opened out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notchwork.checks import check
+from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
+from notchwork.sewing import Nest
+from notchwork.sewing.overlap import overlaps
+
+OVERLAPS = Rule(
+    id="pieces/unfolded-overlaps-itself",
+    title="The unfolded piece overlaps itself",
+    rationale="Two edges of one piece that are sewn to each other need cloth for the allowances of both between them. A full "
+    "circle cut in one piece with a seam has none: its radius must be (W + 2a)/2π for a waist W and an allowance a.",
+    source="Plane geometry (the waist line of W plus both allowances is one full circle); no outside source.",
+    grade=Tolerance(warning=0.5),
+)
+
+TEXT = "Opened out, {edge} and {other} lie {gap} apart, but their allowances need {need} between them."
+LIES_ON = "Opened out, {edge} and {other} lie on each other by {depth}, and their allowances need {need} between them."
+HINT = (
+    "Make the inner line longer by {missing} and take the allowances out of it (the radius of a full circle is the waist "
+    "plus both allowances, divided by 2π), or cut the piece in two."
+)
+
+
+@check(OVERLAPS, needs="shapes")
+def unfolded_overlaps_itself(nest: Nest) -> Iterator[Finding]:
+    for overlap in overlaps(nest):
+        rows = tuple(
+            Row(
+                size,
+                max(float(need - gap), 0.0),
+                float(gap),
+                float(need),
+                {
+                    "gap": Length(max(float(gap), 0.0)),
+                    "depth": Length(-float(gap)),
+                    "need": Length(float(need)),
+                    "missing": Length(float(need - gap)),
+                },
+            )
+            for size, gap, need in zip(nest.sizes, overlap.gap, overlap.need, strict=True)
+        )
+        edge = plain_name(overlap.edge)
+        other = "its mirror image" if overlap.edge == overlap.other else plain_name(overlap.other)
+        values = {"edge": f"its {edge}", "other": other}
+        text = LIES_ON if (overlap.gap < -0.05).any() else TEXT
+        place = Place(piece=overlap.piece, line=overlap.edge)
+        yield Finding(OVERLAPS, place, text, HINT, values, rows, (overlap.piece,))
