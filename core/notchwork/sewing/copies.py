@@ -12,6 +12,7 @@ from notchwork.sewing.amounts import by_size
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.pieces import GradedPiece
 from notchwork.sewing.symmetry import falls_on_itself
+from notchwork.sewing.unfold import unfolded
 
 if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 class Copies:
     """Units of one piece after basting, by size: as drawn, mirrored, and those that serve for ``either`` hand.
 
-    A copy on a fold is one half of each hand. Interfacing counts for nothing: it takes part in no seam.
+    A copy on a fold is one half of each hand (a quarter on two folds: two). Interfacing counts for nothing: it takes part in no seam.
     """
 
     as_drawn: Floats
@@ -75,7 +76,7 @@ def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
         count = np.nan_to_num(by_size(cut.count, nest.sizes))
         right, left = count, zero
         if graded.folds:
-            left = count
+            right = left = count * _halves_drawn(nest, graded)
         elif cut.mirrored:
             right = left = np.ceil(count / 2.0)
         elif cut.hand == "mirrored":
@@ -91,6 +92,13 @@ def only_interfacing(nest: Nest, graded: GradedPiece) -> bool:
     """Whether a piece is cut from interfacing and nothing else."""
     cuts = graded.written.cut or ()
     return bool(cuts) and all(_interfacing(nest, cut) for cut in cuts)
+
+
+def _halves_drawn(nest: Nest, graded: GradedPiece) -> int:
+    """How many of each hand one copy holds: 1 on a fold, 2 where a quarter is drawn on two folds."""
+    if graded.has_shape and graded.present[nest.base]:
+        return max(1, unfolded(nest, graded, nest.base).copies // 2)
+    return len(graded.folds)
 
 
 def _materials(nest: Nest, cut: Cut) -> list[Material]:

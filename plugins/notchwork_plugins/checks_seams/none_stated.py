@@ -1,0 +1,38 @@
+"""A pattern that says nothing about its seams."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notchwork.checks import check
+from notchwork.findings import Finding, Place, Rule, Severity
+from notchwork.sewing import Nest
+
+NONE_STATED = Rule(
+    id="seams/none-stated",
+    title="No seams are stated",
+    rationale="Whether pieces sew together can only be said once it is stated which edges meet. A drawing carries no such thing, so "
+    "a pattern that was read from one starts without seams. Of pieces that are finished all round nothing is missing.",
+    source="The program's own; no outside source.",
+    grade=Severity.WARNING,
+)
+
+TEXT = "No seams are stated, so nothing can be said about whether the pieces sew together."
+HINT = "State which edges meet under “seams”; {first} could be the first."
+
+
+@check(NONE_STATED)
+def none_stated(nest: Nest) -> Iterator[Finding]:
+    if nest.pattern.seams:
+        return
+    due = [
+        (account.graded, edge)
+        for account in nest.accounts.values()
+        if not account.exempt
+        for edge in account.graded.edges
+        if account.must_be_taken(edge)
+    ]
+    if due:
+        piece, edge = due[0]
+        pieces = tuple(dict.fromkeys(graded.id for graded, _ in due))
+        yield Finding(NONE_STATED, Place(), TEXT, HINT, {"first": f"{piece.id}.{edge}"}, pieces=pieces)
