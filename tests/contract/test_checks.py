@@ -11,7 +11,9 @@ from notchwork.checks import Check
 from notchwork.findings import Rule, Severity, Tolerance
 from notchwork.host import registry
 
-CASES = Path(__file__).parents[1] / "cases"
+TESTS = Path(__file__).parents[1]
+PLUGIN_TESTS = TESTS / "plugins"
+SOUND = [TESTS / "cases" / f"{name}.pattern.json" for name in ("ferry_smock", "two_panel_skirt")]
 CHECKS = registry().checks
 RULES = tuple(registry().rules.values())
 
@@ -44,19 +46,15 @@ def test_no_plugin_of_the_program_is_broken() -> None:
     assert registry().findings == ()
 
 
-def of_case(check: Check, kind: str) -> list[Path]:
-    return sorted((CASES / check.id).glob(f"{kind}*.json"))
+@pytest.mark.parametrize("path", SOUND, ids=lambda path: path.name)
+def test_nothing_above_info_is_said_of_a_sound_pattern(path: Path) -> None:
+    verdict = jobs.check(jobs.load(path))
+    assert [(graded.rule.id, graded.finding.place) for graded in verdict.at_least(Severity.WARNING)] == []
+    assert verdict.sews_together
 
 
-@pytest.mark.parametrize("check", [check for check in CHECKS if (CASES / check.id).is_dir()], ids=named)
-def test_a_check_speaks_of_its_bad_cases_and_is_quiet_on_its_good_ones(check: Check) -> None:
-    assert of_case(check, "good")
-    assert of_case(check, "bad")
-    for path in of_case(check, "good"):
-        verdict = jobs.check(jobs.load(path), [check.id])
-        assert verdict.checked is not None, path
-        assert verdict.at_least(Severity.WARNING) == (), path
-    for path in of_case(check, "bad"):
-        verdict = jobs.check(jobs.load(path), [check.id])
-        assert verdict.checked is not None, path
-        assert {graded.rule.id for graded in verdict.at_least(Severity.INFO)} == {check.id}, path
+@pytest.mark.parametrize("check", CHECKS, ids=named)
+def test_a_check_is_tested_where_it_speaks_and_where_it_is_quiet(check: Check) -> None:
+    """By its id, in the tests of its family."""
+    tests = PLUGIN_TESTS / f"checks_{check.rule.family}"
+    assert any(f'"{check.id}"' in path.read_text(encoding="utf-8") for path in tests.glob("test_*.py"))

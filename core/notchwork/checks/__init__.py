@@ -9,10 +9,12 @@ from notchwork.checks.judge import NO_MATCH as NO_MATCH
 from notchwork.checks.judge import group_of as group_of
 from notchwork.checks.judge import judged as judged
 from notchwork.checks.judge import sorted_for_reading as sorted_for_reading
+from notchwork.checks.merge import alike as alike
 from notchwork.checks.message import also_at as also_at
 from notchwork.checks.message import also_in as also_in
 from notchwork.checks.message import head as head
 from notchwork.checks.message import hint as hint
+from notchwork.checks.message import in_size as in_size
 from notchwork.checks.message import message as message
 from notchwork.checks.message import right_in as right_in
 from notchwork.checks.message import sentence as sentence

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from dataclasses import fields, replace
 
 from notchwork.checks.grade import Graded
-from notchwork.findings import Place
+from notchwork.findings import Place, Row
 from notchwork.model import Pattern, Seam, Span, root_of
 
 _LIKE = 1e-6
-"""Faults of like pieces whose figures differ by no more are the same fault."""
+"""Figures that differ by no more are the same."""
 
 _IGNORED = ("point", "pointer")
 
@@ -34,13 +34,17 @@ def merged(findings: Iterable[Graded], pattern: Pattern) -> list[Graded]:
 def _takes_in(first: Graded, other: Graded) -> bool:
     if other.finding.place in first.places:
         return False
+    return all(alike(a.row, b.row) for a, b in zip(first.rows, other.rows, strict=True))
+
+
+def alike(one: Row, other: Row) -> bool:
+    """Whether two rows hold the same figures."""
     return all(
         mine is yours or (mine is not None and yours is not None and abs(mine - yours) <= _LIKE)
-        for a, b in zip(first.rows, other.rows, strict=True)
         for mine, yours in (
-            (a.row.off, b.row.off),
-            (a.row.measured, b.row.measured),
-            (a.row.expected, b.row.expected),
+            (one.off, other.off),
+            (one.measured, other.measured),
+            (one.expected, other.expected),
         )
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from notchwork.checks.grade import Graded, GradedRow
+from notchwork.checks.merge import alike
 from notchwork.checks.names import Names
 from notchwork.findings import ROUNDING, Severity, listed, measure_of, worded
 
@@ -22,10 +23,15 @@ def message(graded: Graded, names: Names) -> str:
 
 def head(graded: Graded, names: Names) -> str:
     """Where it is: the seam, piece or thing, and the size it is worst in."""
+    return ", ".join(part for part in (names.of(graded.finding.place), in_size(graded, names)) if part)
+
+
+def in_size(graded: Graded, names: Names) -> str:
+    """ "size L", the one it is worst in; "every size" where all figures are the same in all; nothing for one size."""
     worst = graded.worst
-    size = worst.row.size if worst is not None else None
-    name = names.of(graded.finding.place)
-    return ", ".join(part for part in (name, f"size {size}" if size is not None else "") if part)
+    if worst is None or worst.row.size is None:
+        return ""
+    return "every size" if _same_in_all(graded, names) else f"size {worst.row.size}"
 
 
 def sentence(graded: Graded, names: Names, row: GradedRow | None = None) -> str:
@@ -61,7 +67,7 @@ def also_in(graded: Graded, names: Names) -> str:
     """The other sizes that are wrong: "Also in S (2.0 mm)." or "Also in S and L, by as much."; nothing if there are none."""
     worst = graded.worst
     others = [row for row in graded.rows if row is not worst and _counts(row, graded)]
-    if worst is None or not others:
+    if worst is None or not others or _same_in_all(graded, names):
         return ""
     if all(abs(other.row.off - worst.row.off) <= ROUNDING for other in others):
         by = ", by as much" if graded.tolerance is not None else ""
@@ -86,6 +92,17 @@ def also_at(graded: Graded, names: Names) -> str:
     others = dict.fromkeys(names.of(place) for place in graded.finding.also)
     others.pop(names.of(graded.finding.place), None)
     return f"The same holds for {listed(others)}." if others else ""
+
+
+def _same_in_all(graded: Graded, names: Names) -> bool:
+    sizes = names.pattern.sizes
+    if sizes is None or len(sizes.names) < 2 or {row.row.size for row in graded.rows} != set(sizes.names):
+        return False
+    first = graded.rows[0]
+    return all(
+        row.severity == first.severity and row.row.values == first.row.values and alike(row.row, first.row)
+        for row in graded.rows
+    )
 
 
 def _counts(row: GradedRow, graded: Graded) -> bool:

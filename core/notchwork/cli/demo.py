@@ -3,27 +3,25 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from importlib import import_module
 from pathlib import Path
 
 from notchwork import jobs
 from notchwork.cli.terminal import paper
-from notchwork.findings import NotchworkError
+from notchwork.demo import CAUTIONS, write
 from notchwork.report import check_text
 
 
 def run(arguments: Namespace) -> int:
     """Write the example, check it, and say what to try next."""
-    write = getattr(import_module("notchwork.demo"), "write", None)
-    if write is None:
-        raise NotchworkError("demo", "This version comes without an example.")
-    paths: list[Path] = list(write(Path(arguments.folder)))
-    for path in paths:
+    sheet = paper()
+    sound, faulty = write(Path(arguments.folder))
+    for path in (sound, faulty):
         source = jobs.load(path)
-        print(check_text(source.name, jobs.check(source), source.line, paper()))
+        print(check_text(source.name, jobs.check(source), source.line, sheet))
     print("Try next:")
-    for path in paths:
-        print(f"  notchwork check {path} --verbose")
-    print(f"  notchwork describe {paths[0]}")
-    print(f"  notchwork walk {paths[0]}")
+    for command in (f"check {faulty} --verbose", f"describe {sound}", f"walk {sound}"):
+        print(f"  notchwork {command}")
+    print("\nBefore you sew it:")
+    for caution in CAUTIONS:
+        print("\n".join(sheet.wrapped(caution, 2)))
     return 0

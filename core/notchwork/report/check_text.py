@@ -9,14 +9,16 @@ from notchwork.checks import (
     Graded,
     Names,
     Verdict,
+    alike,
     also_at,
     group_of,
     hint,
+    in_size,
     right_in,
     sentence,
 )
 from notchwork.document import pointer_for
-from notchwork.findings import MeasureUnit, Severity, listed, measure_of, worded
+from notchwork.findings import MeasureUnit, Row, Severity, listed, measure_of, worded
 from notchwork.model import Pattern
 from notchwork.report.paper import Paper, table
 from notchwork.report.verdict_text import verdict_sentence
@@ -66,11 +68,11 @@ def _group(
 
 def _finding(graded: Graded, names: Names, line: Callable[[str], int | None], paper: Paper) -> Iterator[str]:
     """One finding: what is wrong, what to do, the sizes, the rule and the line."""
-    worst = graded.worst
-    size = f"Size {worst.row.size}: " if worst is not None and worst.row.size is not None else ""
+    size = in_size(graded, names)
+    opening = f"{size[:1].upper()}{size[1:]}: " if size else ""
     said = " ".join(
         part
-        for part in (size + sentence(graded, names), right_in(graded, names), also_at(graded, names))
+        for part in (opening + sentence(graded, names), right_in(graded, names), also_at(graded, names))
         if part
     )
     first, *rest = paper.wrapped(said, _TEXT)
@@ -81,26 +83,41 @@ def _finding(graded: Graded, names: Names, line: Callable[[str], int | None], pa
         yield from paper.wrapped(hint(graded, names), _TEXT)
     if graded.accepted is not None:
         yield from paper.wrapped(f"Accepted on purpose: {graded.accepted}", _TEXT)
-    if len(graded.rows) > 1:
-        yield from _sizes(graded, names)
+    yield from _sizes(graded, names)
     pointer = pointer_for(names.pattern, graded.finding.place)
     at = line(pointer) if pointer else None
     yield " " * _TEXT + paper.faint(graded.rule.id + (f", line {at}" if at is not None else ""))
 
 
 def _sizes(graded: Graded, names: Names) -> list[str]:
-    """A row for every size that is wrong. Neither figure is called the right one: who is guilty is not presumed."""
+    """A row for every size that is wrong, sizes with the same figures in one; nothing where the text says it all.
+
+    Neither figure is called the right one: who is guilty is not presumed.
+    """
     unit = graded.tolerance.unit if graded.tolerance is not None else None
-    if unit is None:
+    groups = _by_figures(graded)
+    if unit is None or len(groups) < 2:
         return []
-    rows = [row.row for row in graded.rows]
-    with_figures = any(row.measured is not None and row.expected is not None for row in rows)
+    with_figures = any(row.measured is not None and row.expected is not None for row in groups.values())
     off_by = {"mm": f"off by ({names.unit})", "percent": "off by (%)"}.get(unit, "off by")
     lines = [["size", "measured", "against", off_by] if with_figures else ["size", off_by]]
-    for row in rows:
+    for sizes, row in groups.items():
         figures = [row.measured, row.expected, abs(row.off)] if with_figures else [abs(row.off)]
-        lines.append([row.size or "", *(_figure(figure, unit, names) for figure in figures)])
+        lines.append([sizes, *(_figure(figure, unit, names) for figure in figures)])
     return table(lines, indent=_TEXT)
+
+
+def _by_figures(graded: Graded) -> dict[str, Row]:
+    """The wrong sizes, those with the same figures together: "S, M" and the row that holds for both."""
+    groups: list[tuple[list[str], Row]] = []
+    for row in (graded_row.row for graded_row in graded.rows):
+        for sizes, first in groups:
+            if alike(first, row):
+                sizes.append(row.size or "")
+                break
+        else:
+            groups.append(([row.size or ""], row))
+    return {", ".join(sizes): row for sizes, row in groups}
 
 
 def _figure(value: float | None, unit: MeasureUnit, names: Names) -> str:

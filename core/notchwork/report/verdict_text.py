@@ -19,7 +19,7 @@ def verdict_sentence(verdict: Verdict) -> str:
         rest = f"{_times(accepted, 'finding')} accepted on purpose" if accepted else "nothing to mend"
         return f"Sews together: {walked}; {rest}."
     opening = "Does not sew together" if verdict.at_least(Severity.ERROR) else "Look again before cutting"
-    return f"{opening}: {_counted(faults)}{_spread(faults)}; {walked}."
+    return f"{opening}: {_counted(faults)}; {walked}{_concerned(faults)}."
 
 
 def _counted(faults: tuple[Graded, ...]) -> str:
@@ -30,9 +30,9 @@ def _counted(faults: tuple[Graded, ...]) -> str:
     )
 
 
-def _spread(faults: tuple[Graded, ...]) -> str:
+def _concerned(faults: tuple[Graded, ...]) -> str:
     seams = {graded.finding.place.seam for graded in faults if graded.finding.place.seam is not None}
-    return f" in {_times(len(seams), 'seam')}" if len(seams) > 1 else ""
+    return f", {len(seams)} with findings" if seams else ""
 
 
 def _times(count: int, word: str) -> str:

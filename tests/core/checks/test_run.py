@@ -76,10 +76,24 @@ def test_the_other_wrong_sizes_are_said_and_those_only_a_little_off_count_as_rig
 
 def test_all_sizes_wrong_says_nothing_of_the_grading(pattern: Pattern) -> None:
     [said] = words(pattern, unequal("side", {"S": 4.5, "M": 4.5, "L": 4.5}))
-    assert (
-        said.endswith("Also in M (404.5 against 400.0) and L (404.5 against 400.0).") or "Also in S" in said
+    assert said == (
+        "Side seam, every size: Back is 4.5 mm longer than Front (404.5 against 400.0; up to 1.6 is fine)."
     )
-    assert "sews" not in said
+
+
+def test_sizes_that_are_off_by_as_much_from_other_lengths_are_said_together(pattern: Pattern) -> None:
+    rows = tuple(
+        Row(size, 4.5, base + 4.5, base, {"a": Length(base + 4.5), "b": Length(base)})
+        for size, base in (("S", 390), ("M", 400), ("L", 410))
+    )
+    [said] = words(pattern, replace(unequal("side", {}), rows=rows))
+    assert said.startswith("Side seam, size M: Back is 4.5 mm longer than Front (404.5 against 400.0")
+    assert said.endswith("Also in S and L, by as much.")
+
+
+def test_a_difference_the_other_way_round_is_said_to_be_so(pattern: Pattern) -> None:
+    [said] = words(pattern, unequal("side", {"S": -2.0, "M": 0.0, "L": 4.5}))
+    assert "Also in S (2.0 mm, the other way round)." in said
 
 
 def test_one_size_is_not_spoken_of(pattern: Pattern) -> None:

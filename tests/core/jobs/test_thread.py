@@ -51,7 +51,8 @@ def test_one_side_longer_is_told_by_as_much(
     outline = json.loads(json.dumps(skirt["pieces"]["front"]["outline"]))
     outline[3]["at"][1] -= longer
     skirt["pieces"]["back"]["outline"] = outline
-    assert told(skirt) == ([("seams/unequal-length", severity)] if severity else [])
+    of_seams = [(rule, graded) for rule, graded in told(skirt) if rule == "seams/unequal-length"]
+    assert of_seams == ([("seams/unequal-length", severity)] if severity else [])
 
 
 def test_it_is_told_with_names_both_measures_the_difference_and_what_to_do(skirt: Document) -> None:
@@ -60,8 +61,8 @@ def test_it_is_told_with_names_both_measures_the_difference_and_what_to_do(skirt
     skirt["pieces"]["back"]["outline"] = outline
     done = verdict(skirt)
     names = Names(done.pattern)
-    [graded] = done.findings
+    [graded] = done.at_least(Severity.WARNING)
     said = message(graded, names)
-    for part in ("Side seam", "Back is 6.0 mm longer than Front", "407.3 mm", "401.3 mm", "1.6 mm is fine"):
+    for part in ("Side seam", "Back is 6.0 mm longer than Front", "406.0 mm", "400.0 mm", "1.6 mm is fine"):
         assert part in said
     assert "Take 6.0 mm off Back" in hint(graded, names)

@@ -68,6 +68,14 @@ def sample_findings() -> list[Finding]:
             (Row("M", 3.0), Row("L", float("nan"))),
         ),
         Finding(
+            UNEQUAL,
+            Place(seam="shoulder"),
+            "{longer} is {off} longer.",
+            "",
+            {"longer": "Front"},
+            tuple(Row(size, 2.5, 102.5, 100) for size in "SML"),
+        ),
+        Finding(
             WRONG_WAY,
             Place(seam="shoulder"),
             "Its sides are walked from opposite ends.",

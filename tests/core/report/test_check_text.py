@@ -51,7 +51,7 @@ def test_colours_only_add_what_a_terminal_hides(verdict: Verdict) -> None:
 
 def test_the_verdict_in_a_sentence(verdict: Verdict) -> None:
     assert verdict_sentence(verdict) == (
-        "Does not sew together: 3 errors and 2 warnings in 2 seams; 2 seams walked in S, M and L."
+        "Does not sew together: 3 errors and 3 warnings; 2 seams walked in S, M and L, 2 with findings."
     )
     sound = Verdict(Pattern(version="1.0"), (), None, Checked((), 1, ()))
     assert verdict_sentence(sound) == "Sews together: 1 seam walked; nothing to mend."
