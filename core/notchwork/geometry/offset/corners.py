@@ -11,6 +11,8 @@ from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
 LIMIT = 3.0
 """No construction reaches further from its corner than this many times the larger allowance."""
 NO_TURN = 1e-9
+NEEDLE = 3.0
+BLUNT = 0.5
 
 
 class Corner(enum.IntEnum):
@@ -26,21 +28,26 @@ class Corner(enum.IntEnum):
     TURNED_UP = 2
 
 
-def turns(before: Complexes, after: Complexes) -> Floats:
-    """The angle (m,) in radians by which the walk turns left from one unit tangent to the next."""
-    angle: Floats = np.angle(after * before.conj())
-    return angle
+def turns(before: Complexes, after: Complexes, arriving: Complexes, leaving: Complexes) -> Floats:
+    """The angle (m,) in radians by which the walk turns left from one unit tangent to the next, at most half a turn.
+
+    Where it turns back on itself, so that the tangents cannot tell a tip from a slit, the chords that arrive and leave
+    decide.
+    """
+    turn: Floats = np.angle(after * before.conj())
+    back = np.abs(turn) > NEEDLE
+    turn[back] = np.copysign(np.minimum(np.abs(turn), np.pi - 1e-6), (arriving.conj() * leaving).imag)[back]
+    return turn
 
 
 def corner_points(
-    p: Complexes, before: Complexes, after: Complexes, a: Floats, b: Floats, squared: Ints
+    p: Complexes, before: Complexes, after: Complexes, turn: Floats, a: Floats, b: Floats, squared: Ints
 ) -> tuple[Complexes, Ints]:
     """The points (m, 2) between the foot of the edge before each corner p (m,) and that of the edge after it.
 
-    before and after are unit tangents, a and b the allowances (mm); squared says which of the two is squared off: 0
+    before and after are unit tangents, turn the angle between them, a and b the allowances (mm); squared says which of the two is squared off: 0
     neither, 1 the one before, 2 the one after. Also how many of the two points (m,) count.
     """
-    turn = turns(before, after)
     sine, cosine = np.sin(turn), np.cos(turn)
     out_a, out_b = -1j * before, -1j * after
     limit = LIMIT * np.maximum(a, b)
@@ -81,11 +88,12 @@ def corner_points(
 
 
 def blunt(turn: Floats, width: Floats, shorter: Floats, sag: float) -> tuple[Bools, Floats]:
-    """Which joints (m,) inside an edge are so blunt that both feet may be drawn together in one point.
+    """Which joints (m,) inside an edge are so blunt that both feet may be drawn together where their lines meet.
 
     shorter is the shorter neighbouring chord (mm). Also how far (mm) that point lies from the foot before, onward.
+    Inwards it is at the allowance from both chords, outwards it may lie beyond by sag (mm).
     """
     run = np.tan(turn / 2.0) * width
-    excess = np.abs(run * np.tan(turn / 4.0))
-    which: Bools = (np.abs(turn) < 0.2) & (excess <= sag) & (np.abs(run) <= 0.25 * shorter)
+    beyond = run * np.tan(turn / 4.0)
+    which: Bools = ((turn < 0.0) | (beyond <= sag)) & (np.abs(turn) < BLUNT) & (np.abs(run) <= 0.25 * shorter)
     return which, run

@@ -18,7 +18,7 @@ from numpy.typing import ArrayLike
 from notchwork.geometry.cubics import NO_LENGTH, Bools, Complexes, Floats, Ints, as_cubics
 from notchwork.geometry.measures import areas
 from notchwork.geometry.offset.corners import Corner
-from notchwork.geometry.offset.owners import UNKNOWN, Stitches, measured, owners, positions
+from notchwork.geometry.offset.owners import UNKNOWN, Stitches, first_of_equals, measured, owners
 from notchwork.geometry.offset.raw import Raw, raw_lines
 from notchwork.geometry.offset.samples import Samples, take_samples
 from notchwork.geometry.offset.union import outer_line
@@ -81,54 +81,46 @@ def offset_outlines(
     raw = raw_lines(samples, edge, shape.widths[edge], first, shape.corners, shape.after, sag)
     bare = np.bincount(line, shape.widths[edge], len(outlines))[line[first]] == 0.0
     found = _united(raw, samples.point[first], bare)
-    last = np.append(first[1:], len(line))
-    result = [_nothing(len(outline)) for outline in outlines]
-    for k, (begin, end) in enumerate(zip(first.tolist(), last.tolist(), strict=True)):
-        own = slice(begin, end)
-        settled = _settled(found, k, samples, own, edge, shape.widths, tol)
-        number = int(line[begin])
-        base = int(shape.first_edge[number])
-        result[number] = _finished(*settled, base, len(outlines[number]), bool(shape.mirrored[number]))
-    return result
-
-
-def _nothing(edges: int) -> Offset:
-    return Offset(np.zeros(0, dtype=np.complex128), np.zeros(0, dtype=np.intp), tuple(range(edges)))
+    _settle(found, raw.tight, samples, edge, first, shape.widths, tol)
+    return _handed_on(found, line[first], shape, [len(outline) for outline in outlines])
 
 
 class _Found(NamedTuple):
-    """Cut lines (m,) end to end; edge is UNKNOWN where it must be measured, crossing where the raw lines cross."""
+    """Cut lines (m,) end to end; edge is UNKNOWN where it must be measured, crossing where raw lines cross."""
 
     points: Complexes
     edge: Ints
     crossing: Bools
     first: Ints
-    tight: Ints
+    size: Ints
 
 
 def _united(raw: Raw, origins: Complexes, bare: Bools) -> _Found:
-    """The outer boundaries of what the raw lines wind about; the bare ones, without any allowance, are kept as they are."""
+    """The outer boundaries of what the raw lines wind about; the bare ones, without allowance, are kept as they are."""
     sizes = np.diff(np.append(raw.first, len(raw.points)))
     raw_line = np.repeat(np.arange(len(sizes)), sizes)
     grid = np.rint((raw.points - origins[raw_line]) / GRID)
     each = [
-        _without_repeats(own) if plain else outer_line(own)
-        for own, plain in zip(np.split(grid, raw.first[1:]), bare, strict=True)
+        _without_repeats(own, begin) if plain else outer_line(own, begin)
+        for own, begin, plain in zip(
+            np.split(grid, raw.first[1:]), raw.first.tolist(), bare.tolist(), strict=True
+        )
     ]
-    count = np.array([len(own) for own in each], dtype=np.intp)
+    found, position = (np.concatenate(column) for column in zip(*each, strict=True))
+    count = np.array([len(own) for own, _ in each], dtype=np.intp)
     first = np.cumsum(count) - count
-    found, line = np.concatenate(each), np.repeat(np.arange(len(count)), count)
-    raw_next = _cyclic(raw.first, sizes)
+    line = np.repeat(np.arange(len(count)), count)
+    raw_next = _next_in(raw.first, sizes)
     # Where feet fall together (no allowance), the point is the edge's that begins there, so that every edge has one.
     rank = np.where(raw.edge < 0, 2, np.where(raw.edge == raw.edge[raw_next], 0, 1))
-    position = positions(grid, raw_line, rank, found, line)
+    position = np.where(grid[position] == found, first_of_equals(grid, raw_next, rank)[position], -1)
     crossing = position < 0
-    edge = owners(position, raw.edge, raw_next, _cyclic(first, count))
+    edge = owners(position, raw.edge, raw_next, _next_in(first, count))
     points = np.where(crossing, origins[line] + found * GRID, raw.points[position])
-    return _Found(points, edge, crossing, np.append(first, len(found)), raw.tight)
+    return _Found(points, edge, crossing, first, count)
 
 
-def _cyclic(first: Ints, count: Ints) -> Ints:
+def _next_in(first: Ints, count: Ints) -> Ints:
     """The number of the point after each, in closed lines that begin at first and have count points."""
     following = np.arange(1, int(count.sum()) + 1)
     real = count > 0
@@ -136,38 +128,60 @@ def _cyclic(first: Ints, count: Ints) -> Ints:
     return following
 
 
-def _without_repeats(line: Complexes) -> Complexes:
-    apart: Complexes = line[line != np.roll(line, 1)]
-    return apart
+def _without_repeats(line: Complexes, begin: int) -> tuple[Complexes, Ints]:
+    apart = np.flatnonzero(line != np.roll(line, 1))
+    return line[apart], begin + apart
 
 
-def _settled(
-    found: _Found, k: int, samples: Samples, own: slice, edge: Ints, widths: Floats, tol: float
-) -> tuple[Complexes, Ints]:
-    """The points and edges of the cut line k, measured where the raw line could not tell them."""
-    here = slice(found.first[k], found.first[k + 1])
-    points, edges, crossing = found.points[here], found.edge[here], found.crossing[here]
-    doubtful = np.isin(edges, found.tight)
-    if not doubtful.any():
-        if not crossing.any():
-            return points, edges
-        present = np.unique(edges)
-        if present[0] > UNKNOWN and (present >= 0).sum() == np.unique(edge[own]).size:
-            return points, edges
-    start, end = samples.point[own][:-1], samples.point[own][1:]
-    chord = samples.chord[own][:-1] & (start != end)
-    stitches = Stitches(start[chord], end[chord], edge[own][:-1][chord])
-    return points, measured(points, edges, crossing, doubtful, stitches, widths, tol)
+def _settle(
+    found: _Found, tight: Ints, samples: Samples, edge: Ints, first: Ints, widths: Floats, tol: float
+) -> None:
+    """Measure, in place, whose the points are that the raw lines could not tell."""
+    doubtful = found.crossing & (found.edge == UNKNOWN)
+    if tight.size:
+        doubtful |= np.isin(found.edge, tight)
+    owned = np.bincount(found.edge[found.edge >= 0], minlength=len(widths)) > 0
+    bereft = edge[np.flatnonzero(np.append(True, edge[1:] != edge[:-1]) & ~owned[edge])]
+    line = np.repeat(np.arange(len(found.size)), found.size)
+    last = np.append(first[1:], len(edge))
+    lines_of_bereft = np.searchsorted(first, np.searchsorted(edge, bereft), side="right") - 1
+    crossed = np.unique(line[found.crossing])
+    for k in np.union1d(line[doubtful], np.intersect1d(lines_of_bereft, crossed)):
+        here = slice(found.first[k], found.first[k] + found.size[k])
+        begin, end = first[k], last[k] - 1
+        start, stop, own = samples.point[begin:end], samples.point[begin + 1 : end + 1], edge[begin:end]
+        chord = samples.chord[begin:end] & (start != stop)
+        stitches = Stitches(start[chord], stop[chord], own[chord])
+        needed = doubtful[here] | (found.crossing[here] if k in lines_of_bereft else False)
+        found.edge[here] = measured(
+            found.points[here], found.edge[here], needed, found.crossing[here], stitches, widths, tol
+        )
 
 
-def _finished(points: Complexes, edges: Ints, base: int, count: int, mirrored: bool) -> Offset:
-    """The cut line as it is handed on: edges by their numbers in the outline, the first edge's points first."""
-    edges = np.where(edges >= 0, edges - base, -1)
-    owned = np.bincount(edges + 1, minlength=count + 1)[1:]
-    lead = owned.argmax() if owned[0] == 0 else 0
-    begin = int(np.argmax((edges == lead) & (np.roll(edges, 1) != lead))) if len(edges) else 0
-    points, edges = np.roll(points, -begin), np.roll(edges, -begin)
-    return Offset(points.conj() if mirrored else points, edges, tuple(np.flatnonzero(owned == 0).tolist()))
+def _handed_on(found: _Found, numbers: Ints, shape: _Shape, counts: list[int]) -> list[Offset]:
+    """The cut lines with their edges' numbers in the outline, each from the first point of its first edge on."""
+    line = np.repeat(np.arange(len(numbers)), found.size)
+    edge = np.where(found.edge >= 0, found.edge - shape.first_edge[numbers][line], -1)
+    before = np.empty_like(edge)
+    before[_next_in(found.first, found.size)] = edge
+    starts = np.flatnonzero((edge >= 0) & (edge != before))
+    starts = starts[np.lexsort((starts, edge[starts], line[starts]))]
+    begins, which = np.unique(line[starts], return_index=True)
+    shift = np.zeros(len(numbers), dtype=np.intp)
+    shift[begins] = starts[which] - found.first[begins]
+    place = np.arange(len(line)) - found.first[line]
+    order = found.first[line] + (place + shift[line]) % found.size[line]
+    points, edge = found.points[order], edge[order]
+    points = np.where(shape.mirrored[numbers][line], points.conj(), points)
+    owned = np.bincount(found.edge[found.edge >= 0], minlength=len(shape.outline)) > 0
+    nothing = np.zeros(0, dtype=np.intp)
+    result = [Offset(nothing.astype(np.complex128), nothing, tuple(range(count))) for count in counts]
+    for k, number in enumerate(numbers.tolist()):
+        here = slice(found.first[k], found.first[k] + found.size[k])
+        base = shape.first_edge[number]
+        lost = np.flatnonzero(~owned[base : base + counts[number]])
+        result[number] = Offset(points[here], edge[here], tuple(lost.tolist()))
+    return result
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -203,10 +217,12 @@ def _gather(
     real = np.abs(cubics[:, 1:] - cubics[:, :1]).max(axis=1) > NO_LENGTH
     cubics, edge = cubics[real], edge[real]
 
-    present, begin = np.unique(outline[edge], return_index=True)
+    line = outline[edge]
+    begin = np.flatnonzero(np.append(True, line[1:] != line[:-1])[: len(line)])
     mirrored = np.zeros(len(outlines), dtype=bool)
-    mirrored[present] = areas(cubics, begin) < 0.0
-    cubics = np.where(mirrored[outline[edge], None], cubics.conj(), cubics)
+    mirrored[line[begin]] = areas(cubics, begin) < 0.0
+    turned = mirrored[line]
+    cubics[turned] = cubics[turned].conj()
 
     style = np.zeros(len(every), dtype=np.intp)
     if corners is not None:

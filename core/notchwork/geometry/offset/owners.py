@@ -11,24 +11,17 @@ from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
 UNKNOWN = -2
 
 
-def positions(raw: Complexes, raw_line: Ints, rank: Ints, found: Complexes, found_line: Ints) -> Ints:
-    """For each found point (m,) the number of the raw point at the same place on the same line, or -1.
-
-    Of several there, it is one of the lowest rank. All points are whole numbers of grid steps.
-    """
-
-    def key(z: Complexes, line: Ints) -> Ints:
-        # Hashing: three odd factors, products wrapping round at 64 bits. Two places in one line have one key only if
-        # their differences solve one linear congruence out of 2^64.
-        x, y = z.real.astype(np.int64), z.imag.astype(np.int64)
-        return x * 0x9E3779B97F4A7C1 + y * 0x2545F4914F6CDD1D + line.astype(np.int64) * 0x5851F42D4C957F2D
-
-    known, asked = key(raw, raw_line), key(found, found_line)
-    order = np.lexsort((rank, known))
-    at = np.minimum(np.searchsorted(known, asked, sorter=order), len(order) - 1)
-    position = order[at]
-    result: Ints = np.where(known[position] == asked, position, -1)
-    return result
+def first_of_equals(points: Complexes, following: Ints, rank: Ints) -> Ints:
+    """For each point (m,) of closed lines its own number, or that of a neighbour at the same place with a lower rank."""
+    best = np.arange(len(points))
+    equal = np.flatnonzero(points == points[following])
+    # A few feet may fall together in a corner; what the last tells the first takes as many rounds.
+    for _ in range(4):
+        ahead, behind = best[following[equal]], best[equal]
+        best[equal] = np.where(rank[ahead] < rank[behind], ahead, behind)
+        ahead, behind = best[following[equal]], best[equal]
+        best[following[equal]] = np.where(rank[behind] < rank[ahead], behind, ahead)
+    return best
 
 
 def owners(position: Ints, raw_edge: Ints, raw_next: Ints, following: Ints) -> Ints:
@@ -68,30 +61,31 @@ class Stitches(NamedTuple):
 def measured(
     points: Complexes,
     edges: Ints,
+    needed: Bools,
     crossing: Bools,
-    doubtful: Bools,
     stitches: Stitches,
     widths: Floats,
     tol: float,
 ) -> Ints:
-    """The edges (m,) of the points of one cut line, with all that is UNKNOWN or doubtful settled by measuring.
+    """The edges (m,) of the points of one cut line, those needed settled by measuring.
 
-    A crossing belongs to any edge from which it is as far as its allowance (widths, by the edge's number); an edge
-    without a point of its own has the first claim. Other points keep their edge only if they are at its allowance.
+    An UNKNOWN point belongs to the edge from which it is as far as its allowance (widths, by the edge's number), if any.
+    Other points keep their edge only if they are at its allowance. Among crossings, an edge that has no point at all may
+    claim one that lies at its allowance too.
     """
     edges = edges.copy()
-    which = np.flatnonzero(crossing | doubtful)
+    which = np.flatnonzero(needed)
     names, far = stitches.distances(points[which])
     off = np.abs(far - widths[names])
-    nearest = off.argmin(axis=1)
     # The strips of a tight curve may reach past the perpendicular at its end: there they are the corner's.
-    claimed = off[np.arange(len(which)), np.minimum(np.searchsorted(names, edges[which]), len(names) - 1)]
-    lost = (edges[which] == UNKNOWN) | ((edges[which] >= 0) & (claimed > tol))
-    edges[which[lost]] = np.where(off.min(axis=1) <= tol, names[nearest], -1)[lost]
-    for column, name in enumerate(names):
+    column = np.minimum(np.searchsorted(names, edges[which]), len(names) - 1)
+    strays = off[np.arange(len(which)), column] > tol
+    lost = (edges[which] == UNKNOWN) | ((edges[which] >= 0) & strays)
+    edges[which[lost]] = np.where(off.min(axis=1) <= tol, names[off.argmin(axis=1)], -1)[lost]
+    for name, apart in zip(names, off.T, strict=True):
         if (edges == name).any():
             continue
-        claims = which[(off[:, column] <= tol) & crossing[which]]
+        claims = which[(apart <= tol) & crossing[which]]
         spare = [point for point in claims if edges[point] < 0 or (edges == edges[point]).sum() > 1]
         edges[spare[:1]] = name
     return edges

@@ -45,20 +45,23 @@ def raw_lines(
 
     a = np.flatnonzero(~samples.chord)
     b = following[a]
-    turn = turns(samples.tangent[a], samples.tangent[b])
-    style = np.where(edge[a] != edge[b], corners[edge[b]], Corner.MITRED)
-    squared = np.where(style == Corner.SQUARED, np.where(after[edge[b]], 2, 1), 0)
-    between, count = corner_points(
-        samples.point[b], samples.tangent[a], samples.tangent[b], width[a], width[b], squared
+    before = _previous(following)[a]
+    arriving, leaving = (
+        samples.point[a] - samples.point[before],
+        samples.point[following[b]] - samples.point[b],
     )
-
-    chord = np.abs(samples.point[following] - samples.point)
-    shorter = np.minimum(chord[_previous(following)[a]], chord[b])
-    merged, run = blunt(turn, width[a], shorter, sag)
+    turn = turns(samples.tangent[a], samples.tangent[b], arriving, leaving)
+    merged, run = blunt(turn, width[a], np.minimum(np.abs(arriving), np.abs(leaving)), sag)
     merged &= (edge[a] == edge[b]) & (a != b)
     foot[a[merged]] += (run * samples.tangent[a])[merged]
     keep[b[merged]] = False
-    count[merged] = 0
+
+    a, b, turn = a[~merged], b[~merged], turn[~merged]
+    style = np.where(edge[a] != edge[b], corners[edge[b]], Corner.MITRED)
+    squared = np.where(style == Corner.SQUARED, np.where(after[edge[b]], 2, 1), 0)
+    between, count = corner_points(
+        samples.point[b], samples.tangent[a], samples.tangent[b], turn, width[a], width[b], squared
+    )
 
     special = []
     for k in np.flatnonzero((style == Corner.TURNED_UP) & (turn > NO_TURN)):

@@ -6,10 +6,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, points, tangents
+from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, is_straight, points, tangents
 from notchwork.geometry.measures import chords_needed
 
 MOST_PASSES = 4
+STRAIGHT = 1e-6
 MOST_PER_STEP = 16
 KINK = 1.0
 """A turn of more than this (radians) between neighbouring samples is a corner inside a row: a cusp."""
@@ -32,15 +33,19 @@ def take_samples(cubics: Complexes, widths: Floats, sag: float) -> Samples:
 
     widths (n,) in mm are those of the rows (n, 4).
     """
-    count = chords_needed(cubics, sag) + 1
+    straight = is_straight(cubics, STRAIGHT)
+    count = np.full(len(cubics), 2)
+    count[~straight] = chords_needed(cubics[~straight], sag) + 1
     row = np.repeat(np.arange(len(cubics)), count)
     t = (np.arange(len(row)) - (np.cumsum(count) - count)[row]) / (count - 1)[row]
     for last in range(MOST_PASSES):
-        point, tangent = points(cubics, row, t), tangents(cubics, row, t)
+        point, tangent = _placed(cubics, straight, row, t)
         foot = point - 1j * widths[row] * tangent
         same = np.append(row[1:] == row[:-1], False)
-        turn = np.abs(np.angle(np.roll(tangent, -1) * tangent.conj()))
-        strays = np.where(same, np.abs(np.roll(foot, -1) - foot) * turn / 8.0, 0.0)
+        curved = np.flatnonzero(same & ~straight[row])
+        turn, strays = np.zeros(len(row)), np.zeros(len(row))
+        turn[curved] = np.abs(np.angle(tangent[curved + 1] * tangent[curved].conj()))
+        strays[curved] = np.abs(foot[curved + 1] - foot[curved]) * turn[curved] / 8.0
         if last == MOST_PASSES - 1 or strays.max(initial=0.0) <= sag:
             break
         # The sag of an arc goes with the square of its length.
@@ -49,3 +54,16 @@ def take_samples(cubics: Complexes, widths: Floats, sag: float) -> Samples:
         share = (np.arange(len(which)) - (np.cumsum(steps) - steps)[which]) / steps[which]
         row, t = row[which], t[which] + share * (np.roll(t, -1) - t)[which]
     return Samples(row, point, tangent, foot, same & (turn <= KINK))
+
+
+def _placed(cubics: Complexes, straight: Bools, row: Ints, t: Floats) -> tuple[Complexes, Complexes]:
+    """Points and tangents; straight rows have only their two ends, and need no polynomial."""
+    start, end = cubics[row, 0], cubics[row, 3]
+    point = np.where(t < 0.5, start, end)
+    tangent = end - start
+    curved = np.flatnonzero(~straight[row])
+    plain = straight[row]
+    tangent[plain] /= np.abs(tangent[plain])
+    point[curved] = points(cubics, row[curved], t[curved])
+    tangent[curved] = tangents(cubics, row[curved], t[curved])
+    return point, tangent
