@@ -103,8 +103,8 @@ def _codec(hint: Any) -> _Codec:
 @cache
 def _object(cls: type) -> _Codec:
     keys = keys_of(cls)
-    by_key = {key.key: (key.name, _keyed(key).read, key.default) for key in keys}
-    writers = [(key.name, key.key, _keyed(key).write, key.default) for key in keys]
+    by_key = {key.key: (key, _codec(key.hint).read) for key in keys}
+    writers = [(key, _codec(key.hint).write) for key in keys]
     bare = next((key for key in keys if key.bare), None)
     inherits = any(f.name == "removed" for f in fields(cls))
 
@@ -115,17 +115,18 @@ def _object(cls: type) -> _Codec:
         extra: dict[str, Any] = {}
         written: list[str] = []
         removed: list[str] = []
-        for key, entry in value.items():
-            if key not in by_key:
-                extra[key] = entry
+        for name, entry in value.items():
+            if name not in by_key:
+                extra[name] = entry
                 continue
-            name, read_entry, default = by_key[key]
+            key, read_entry = by_key[name]
             if entry is None and inherits:
-                removed.append(name)
+                removed.append(key.name)
                 continue
-            stated[name] = got = read_entry(entry, measure)
-            if got == default:
-                written.append(name)
+            alone = key.single and not isinstance(entry, list)
+            stated[key.name] = got = read_entry([entry] if alone else entry, measure)
+            if got == key.default or (key.single and not alone and len(got) == 1):
+                written.append(key.name)
         if bare is not None and len(stated) == 1 and not extra:
             written.append(bare.name)
         if removed:
@@ -137,32 +138,21 @@ def _object(cls: type) -> _Codec:
     def write(value: Any, measure: _Measure) -> Any:
         removed = value.removed if inherits else ()
         document: dict[str, Any] = {}
-        for name, key, write_entry, default in writers:
-            entry = getattr(value, name)
-            if name in removed:
-                document[key] = None
-            elif entry != default or name in value.written:
-                document[key] = write_entry(entry, measure)
+        for key, write_entry in writers:
+            entry = getattr(value, key.name)
+            as_written = key.name in value.written
+            if key.name in removed:
+                document[key.key] = None
+            elif entry != key.default or as_written:
+                document[key.key] = stated = write_entry(entry, measure)
+                if key.single and len(stated) == 1 and not as_written:
+                    document[key.key] = stated[0]
         document.update(value.extra)
         if bare is not None and len(document) == 1 and bare.name not in value.written:
             return document[bare.key]
         return document
 
     return _Codec(read, write)
-
-
-def _keyed(key: Key) -> _Codec:
-    inner = _codec(key.hint)
-    if not key.single:
-        return inner
-    return _Codec(
-        lambda value, measure: inner.read(value if isinstance(value, list) else [value], measure),
-        lambda value, measure: _alone(inner.write(value, measure)),
-    )
-
-
-def _alone(values: list[Any]) -> Any:
-    return values[0] if len(values) == 1 else values
 
 
 def _either(hints: list[Any], optional: bool) -> _Codec:

@@ -58,13 +58,8 @@ def schema_errors(document: Mapping[str, Any]) -> Iterator[SchemaError]:
         if is_valid(part):
             continue
         for error in _errors(part):
-            yield SchemaError(
-                error.kind.name,
-                tuple(error.instance_path),
-                tuple(error.evaluation_path),
-                _value_at(part, error.instance_path),
-                error.kind.as_dict(),
-            )
+            at, found = _followed(part, error.instance_path)
+            yield SchemaError(error.kind.name, at, tuple(error.evaluation_path), found, error.kind.as_dict())
 
 
 def _parts(document: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
@@ -90,7 +85,12 @@ def _errors(part: Mapping[str, Any]) -> Iterator[jsonschema_rs.ValidationError]:
         yield error
 
 
-def _value_at(value: Any, path: list[str | int]) -> Any:
+def _followed(value: Any, path: list[str | int]) -> tuple[tuple[str | int, ...], Any]:
+    """The true way to a value, and the value: the validator gives keys that are digits ("38", "007") as numbers."""
+    way: list[str | int] = []
     for part in path:
+        if isinstance(value, dict) and isinstance(part, int):
+            part = next(key for key in value if key.isdecimal() and int(key) == part)
+        way.append(part)
         value = value[part]
-    return value
+    return tuple(way), value

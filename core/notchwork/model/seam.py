@@ -40,7 +40,7 @@ class Span(Stated):
 class Join(Stated):
     """How a further side relates to side 1. A single amount or percent means ± the seam's tolerance, a single ratio ± 10 %."""
 
-    kind: Literal["plain", "eased", "gathered", "pleated", "stretched"] = "plain"
+    kind: Literal["plain", "eased", "gathered", "pleated", "stretched"]
     amount: LengthRange | None = None
     percent: NumberRange | None = None
     ratio: NumberRange | None = None

@@ -38,7 +38,7 @@ class Known:
             'there is no {kind} called "{name}".',
             'Did you mean "{suggestion}"?'
             if suggestion
-            else ("There is {among}." if among else "None is stated."),
+            else ("There is {among}." if among else "There is none yet."),
             kind=kind,
             name=name,
             suggestion=suggestion,
