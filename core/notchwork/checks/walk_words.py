@@ -5,6 +5,7 @@ from __future__ import annotations
 from notchwork.findings import Length, Place
 from notchwork.sewing import Comparison, Interval, Nest, SideWalk, Station, Walk
 from notchwork.sewing.grade_steps import leaves_its_steps
+from notchwork.sewing.lines import Floats
 from notchwork.sewing.names import side_names, station_name
 
 
@@ -77,3 +78,8 @@ def stretch_words(nest: Nest, walk: Walk, comparison: Comparison) -> str:
         return ""
     first, last = _told_apart(nest, walk, full[0].start, full[-1].stop)
     return f" between {first} and {last}"
+
+
+def worst_size(nest: Nest, off: Floats) -> int:
+    """The size that is furthest off; of several equally far the one that is drafted."""
+    return max(range(len(off)), key=lambda size: (round(abs(float(off[size])), 3), size == nest.base))

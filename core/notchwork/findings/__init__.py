@@ -19,6 +19,7 @@ from notchwork.findings.rule import Severity as Severity
 from notchwork.findings.rule import Tolerance as Tolerance
 from notchwork.findings.safe import safe as safe
 from notchwork.findings.wording import PersonUnit as PersonUnit
+from notchwork.findings.wording import Phrase as Phrase
 from notchwork.findings.wording import listed as listed
 from notchwork.findings.wording import plain_name as plain_name
 from notchwork.findings.wording import worded as worded

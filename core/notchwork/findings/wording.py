@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from string import Formatter
 from typing import Literal
@@ -22,10 +23,18 @@ _MOST_DIGITS = 7
 """How often the precision of colliding measures is raised before they are taken as they are."""
 
 
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A part of a sentence with measures of its own: a template and its values, usable as a value in another template."""
+
+    template: str
+    values: Mapping[str, object] = field(default_factory=dict)
+
+
 def worded(template: str, values: Mapping[str, object], unit: PersonUnit = "mm") -> str:
     """A template in words, with every length in the unit asked for.
 
-    ``{name}`` is a value: a measure, a text as it stands, or a tuple listed as "a, b and c". ``{name:bare}`` leaves the
+    ``{name}`` is a value: a measure, a text as it stands, a Phrase, or a tuple listed as "a, b and c". ``{name:bare}`` leaves the
     unit away. Names come from files: they are only values, so braces in them are harmless. Different measures of one
     kind that would print alike get as many digits as tell them apart; a length that rounds to nothing is "less than"
     the smallest step, never 0. Raises KeyError for a name that has no value and ValueError for a malformed template.
@@ -63,6 +72,8 @@ def _measures(values: Iterable[object]) -> Iterator[Measure]:
 def _value(value: object, spec: str, unit: PersonUnit, digits: Mapping[Measure, int]) -> str:
     if isinstance(value, Measure):
         return _measure(value, unit, digits[value], bare=spec == "bare")
+    if isinstance(value, Phrase):
+        return worded(value.template, value.values, unit)
     if isinstance(value, tuple):
         return listed(_value(entry, spec, unit, digits) for entry in value)
     return str(value)
