@@ -111,13 +111,22 @@ def _odd_circle_from(root: Copy, at: dict[Copy, list[_Bond]]) -> frozenset[str] 
     return None
 
 
+AS_DRAWN: Copy = ("", "as drawn")
+"""What every piece that is cut in one hand only is held against."""
+
+
 def _bonds_of_cutting(nest: Nest) -> Iterator[_Bond]:
-    """How the copy in the left half follows from the one in the right."""
+    """Cut in both hands, a piece has in the left half the opposite of its hand in the right; in one only, that one."""
     for ident, graded in nest.pieces.items():
-        odd = cut_in_both_hands(graded)
-        if odd is None or falls_on_itself(nest, graded):
+        both = cut_in_both_hands(graded)
+        if both is None or falls_on_itself(nest, graded):
             continue
-        yield _Bond((ident, "right"), (ident, "left"), odd, None)
+        if both:
+            yield _Bond((ident, "right"), (ident, "left"), True, None)
+            continue
+        mirrored = any(cut.hand == "mirrored" for cut in graded.written.cut or ())
+        for half in ("right", "left", "none"):
+            yield _Bond((ident, half), AS_DRAWN, mirrored, None)
 
 
 def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:

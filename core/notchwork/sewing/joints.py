@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from notchwork.sewing.inner_ends import End, sewn_through
 from notchwork.sewing.meeting import following
-from notchwork.sewing.spans import Spot, stretches_of
+from notchwork.sewing.spans import Spot, Stretch, stretches_of
 from notchwork.sewing.walk import Walk
 
 if TYPE_CHECKING:
@@ -64,7 +64,7 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
             (side.number, a, b)
             for side in walk.sides
             for a, b in following(side, closed)
-            if a.stop_spot != b.start_spot
+            if a.stop_spot != b.start_spot and not _lapped(a, b)
         ]
         if joints:
             groups = _brought_together(nest, ident, wrong_way)
@@ -75,6 +75,11 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
                 if not sewn_through(nest, others, End(a, a.stop), End(b, b.start), wrong_way):
                     yield LooseJoint(ident, None, number, a.stop_spot, b.start_spot)
     yield from _loose_openings(nest, wrong_way)
+
+
+def _lapped(a: Stretch, b: Stretch) -> bool:
+    """A strip that follows itself is lapped, or joined before it is sewn on: tape, binding, a band."""
+    return a.graded is b.graded and a.graded.is_strip
 
 
 def _loose_openings(nest: Nest, wrong_way: Collection[str]) -> Iterator[LooseJoint]:

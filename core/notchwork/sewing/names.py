@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from notchwork.findings import plain_name
@@ -87,6 +88,20 @@ def station_name(nest: Nest, ident: str, station: Station) -> str:
             name = other
     words = plain_name(name)
     return f"the {words}" if "notch" in words.split() or station.kind == "meet" else f"the {words} notch"
+
+
+def turned(station: Station) -> Station:
+    """The same station as seen from the further side."""
+    return replace(
+        station,
+        one=station.other,
+        other=station.one,
+        piece=station.other_piece,
+        name=station.other_name,
+        other_piece=station.piece,
+        other_name=station.name,
+        meeting=tuple((b, a) for a, b in station.meeting),
+    )
 
 
 def _joint_name(nest: Nest, ident: str, spot: Spot) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.checks.walk_words import place_of, side_pair, stretch_words, with_grade_steps
+from notchwork.checks.walk_words import place_of, side_pair, stretch_words, with_grade_steps, worst_size
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
 from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
 
@@ -49,7 +49,7 @@ def ease_findings(nest: Nest, walk: Walk, rule: Rule) -> Iterator[Finding]:
         if not np.any(off.fullness):
             continue
         rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
-        worst = int(np.argmax(np.abs(off.fullness)))
+        worst = worst_size(nest, off.fullness)
         too_much = off.fullness[worst] > 0
         hint, steps = with_grade_steps(LESS_HINT if too_much else MORE_HINT, nest, walk, comparison, worst)
         yield Finding(

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity
 from notchwork.sewing import Nest, Station
-from notchwork.sewing.names import side_names, station_name
+from notchwork.sewing.names import side_names, station_name, turned
 
 CROSS = Rule(
     id="seams/stations-cross",
@@ -18,7 +18,10 @@ CROSS = Rule(
     grade=Severity.ERROR,
 )
 
-TEXT = "On {one} {first} comes before {second}, on {other} behind it."
+TEXT = (
+    "On {one} {first} comes before {second}; on {other} what they meet stands the other way round "
+    "({other_second} before {other_first})."
+)
 HINT = "Look whether one side is stated the wrong way round, or whether a notch is of the wrong kind."
 
 
@@ -35,6 +38,8 @@ def stations_cross(nest: Nest) -> Iterator[Finding]:
                 "other": other,
                 "first": station_name(nest, walk.id, a),
                 "second": station_name(nest, walk.id, b),
+                "other_first": station_name(nest, walk.id, turned(a)),
+                "other_second": station_name(nest, walk.id, turned(b)),
             }
             yield Finding(CROSS, _place(walk.id, a), TEXT, HINT, values, pieces=walk.pieces)
 

@@ -12,9 +12,11 @@ from notchwork.checks.walk_words import (
     longer_and_shorter,
     place_of,
     with_grade_steps,
+    worst_size,
 )
-from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
-from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
+from notchwork.findings import Finding, Length, Phrase, Place, Row, Rule, Tolerance
+from notchwork.sewing import Comparison, Interval, Misfit, Nest, Walk, misfit
+from notchwork.sewing.fit import NOTHING
 
 UNEQUAL = Rule(
     id="seams/unequal-length",
@@ -29,16 +31,12 @@ UNEQUAL = Rule(
     seam_tolerance=True,
 )
 
-WHOLE = "{longer} is {difference} longer than {shorter} ({more} against {less}; up to {fine} is fine)."
-PART = (
-    "From {first} to {second} {longer} is {difference} longer than {shorter} ({more} against {less}; "
-    "up to {fine} is fine). Elsewhere on the seam both agree."
-)
-EASED = (
-    "From {first} to {second} {longer} is {difference} longer than {shorter} ({more} against {less}; up to {fine} is "
-    "fine), where nothing is to be {worked_in}."
-)
-HINT = "Take {difference} off {longer}{where}, or add it to {shorter}."
+TEXT = "{longer} is {difference} longer than {shorter} ({more} against {less}; up to {fine} is fine){where}."
+HINT = "Take {difference} off {longer}{there}, or add it to {shorter}."
+
+
+MOST_TOLD = 3
+"""Intervals that are told one by one; more would be read by nobody."""
 
 
 @check(UNEQUAL)
@@ -50,13 +48,13 @@ def unequal_length(nest: Nest) -> Iterator[Finding]:
             off = misfit(nest, walk, further)
             comparison = off.comparison
             rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
-            worst = int(np.argmax([abs(row.off) for row in rows]))
+            worst = worst_size(nest, off.length)
             if rows[worst].off:
                 hint, steps = with_grade_steps(HINT, nest, walk, comparison, worst)
                 yield Finding(
                     UNEQUAL,
                     rows[worst].place or Place(seam=walk.id),
-                    _template(comparison, off, worst),
+                    TEXT,
                     hint,
                     values=steps,
                     rows=rows,
@@ -70,42 +68,61 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     name = nest.sizes[size]
     one, other = float(comparison.one.length[size]), float(comparison.side.length[size])
     if not by:
-        return Row(name, by if one == one and other == other else float("nan"), other, one)
+        return Row(name, 0.0 if other - one == other - one else float("nan"), other, one)
     longer, shorter = longer_and_shorter(comparison, by > 0)
+    number = off.where[size]
+    where, there = _where(nest, walk, comparison, off, size)
+    if not comparison.is_plain:
+        interval = comparison.intervals[number]
+        one, other = float(interval.one[size]), float(interval.other[size])
     values: dict[str, object] = {
         "longer": longer,
         "shorter": shorter,
         "difference": Length(abs(by)),
-        "where": "",
-    }
-    number = off.where[size]
-    interval = comparison.intervals[number]
-    if len(comparison.intervals) > 1:
-        first, second = interval_words(nest, walk, interval)
-        values |= {"first": first, "second": second, "where": f" between {first} and {second}"}
-    if _template(comparison, off, size) is not WHOLE:
-        one, other = float(interval.one[size]), float(interval.other[size])
-    values |= {
         "more": Length(max(one, other)),
         "less": Length(min(one, other)),
-        "worked_in": "gathered" if comparison.kind == "gathered" else "eased in",
+        "where": where,
+        "there": there,
     }
-    if not _is_alone(comparison, off, size):
-        values["where"] = ""
     return Row(name, by, other, one, values, place_of(nest, walk, comparison, number, by > 0, size))
 
 
-def _template(comparison: Comparison, off: Misfit, size: int) -> str:
+def _where(
+    nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int
+) -> tuple[Phrase | str, str]:
+    """Where along the seam the difference lies, and the same for the hint, where it is one interval."""
+    if len(comparison.intervals) == 1:
+        return "", ""
     if not comparison.is_plain:
-        return EASED
-    return PART if len(comparison.intervals) > 1 and _is_alone(comparison, off, size) else WHOLE
-
-
-def _is_alone(comparison: Comparison, off: Misfit, size: int) -> bool:
-    """Whether one interval carries the whole difference and all others agree."""
-    differences = [
-        0.0 if interval.full else float(np.nan_to_num(interval.difference[size]))
+        first, last = interval_words(nest, walk, comparison.intervals[off.where[size]])
+        what = "gathered" if comparison.kind == "gathered" else "eased in"
+        return (
+            Phrase(
+                " from {first} to {last}, where nothing is to be {what}",
+                {"first": first, "last": last, "what": what},
+            ),
+            f" between {first} and {last}",
+        )
+    by = float(off.length[size])
+    parts = [
+        (interval, difference)
         for interval in comparison.intervals
+        if abs(difference := float(np.nan_to_num(interval.difference[size]))) > NOTHING
     ]
-    rest = [abs(d) for k, d in enumerate(differences) if k != off.where[size]]
-    return all(d <= 0.5 for d in rest) and abs(differences[off.where[size]] - float(off.length[size])) < 1.0
+    rest = by - sum(difference for _, difference in parts)
+    if not parts or len(parts) > MOST_TOLD or abs(rest) > NOTHING or any(d * by < 0 for _, d in parts):
+        return "", ""
+    told = tuple(_part(nest, walk, interval, difference) for interval, difference in parts)
+    elsewhere = "; elsewhere on the seam both agree" if len(parts) < len(comparison.intervals) else ""
+    if len(parts) > 1:
+        return Phrase(": {told}{elsewhere}", {"told": told, "elsewhere": elsewhere}), ""
+    first, last = interval_words(nest, walk, parts[0][0])
+    return f", all of it from {first} to {last}{elsewhere}", f" between {first} and {last}"
+
+
+def _part(nest: Nest, walk: Walk, interval: Interval, difference: float) -> Phrase:
+    first, last = interval_words(nest, walk, interval)
+    return Phrase(
+        "{difference} from {first} to {last}",
+        {"difference": Length(abs(difference)), "first": first, "last": last},
+    )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.checks.walk_words import place_of, side_pair, stretch_words, with_grade_steps
+from notchwork.checks.walk_words import place_of, side_pair, stretch_words, with_grade_steps, worst_size
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
 from notchwork.sewing import Misfit, Nest, Walk, misfit
 
@@ -43,7 +43,7 @@ def cap_ease(nest: Nest) -> Iterator[Finding]:
             if not np.any(off.fullness):
                 continue
             rows = tuple(_row(nest, walk, off, size) for size in range(len(nest.sizes)))
-            worst = int(np.argmax(np.abs(off.fullness)))
+            worst = worst_size(nest, off.fullness)
             too_much = off.fullness[worst] > 0
             shorter = (rows[worst].measured or 0.0) < 0
             hint, steps = with_grade_steps(

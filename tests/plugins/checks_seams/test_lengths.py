@@ -47,8 +47,36 @@ def test_the_interval_that_is_off_is_named() -> None:
     for piece in ("front", "back"):
         document["pieces"][piece]["notches"]["waist"] = {"edge": "side", "at": ["armhole", 200]}
     [(_, _, words)] = said(document, "seams")
-    assert "From the waist notch to the hem Back is 4.5 mm longer than Front" in words
-    assert "Elsewhere on the seam both agree." in words
+    assert (
+        "Back is 4.5 mm longer than Front (404.5 mm against 400.0 mm; up to 1.6 mm is fine), all of it from the waist notch"
+        in words
+    )
+    assert "to the hem; elsewhere on the seam both agree." in words
+    assert "Take 4.5 mm off Back between the waist notch and the hem" in words
+
+
+def test_several_intervals_that_are_off_are_told_one_by_one() -> None:
+    document: Document = {
+        "notchwork": "1.0",
+        "pieces": {
+            "front": {"outline": box(300, 100), "notches": notches(100, 200)},
+            "back": {"outline": box(312, 100), "notches": notches(106, 206)},
+        },
+        "seams": {"top": {"sides": [["front.top"], ["back.top"]]}},
+    }
+    [(_, _, words)] = said(document, "seams/unequal-length")
+    assert "Back is 12.0 mm longer than Front" in words
+    assert (
+        ": 6.0 mm from the right to the one notch and 6.0 mm from the two notch to the left; elsewhere"
+        in words
+    )
+
+
+def notches(one: float, two: float) -> dict[str, Any]:
+    return {
+        "one": {"edge": "top", "at": ["right", one], "kind": "single"},
+        "two": {"edge": "top", "at": ["right", two], "kind": "double"},
+    }
 
 
 def test_tape_measured_lengths_have_wider_steps() -> None:
