@@ -141,13 +141,15 @@ def reverse(cubics: Complexes) -> Complexes:
 
 def is_straight(cubics: Complexes, tol: float = 0.001) -> Bools:
     """Which rows (n,) are straight: both handles within tol (mm) of the chord and between its ends."""
-    start, end = cubics[:, :1], cubics[:, 3:]
-    chord = end - start
-    size = np.abs(chord)
-    along = np.divide(chord, size, out=np.ones_like(chord), where=size > 0.0)
-    handle = (cubics[:, 1:3] - start) * along.conj()
-    close = np.abs(handle.imag) <= tol
-    between = (handle.real >= -tol) & (handle.real <= size + tol)
-    both = close & between
-    straight: Bools = both[:, 0] & both[:, 1]
+    straight: Bools = (cubics[:, 1] == cubics[:, 0]) & (cubics[:, 2] == cubics[:, 3])
+    other = np.flatnonzero(~straight)
+    if other.size:
+        p = cubics[other]
+        chord = p[:, 3:] - p[:, :1]
+        size = np.abs(chord)
+        along = np.divide(chord, size, out=np.ones_like(chord), where=size > 0.0)
+        handle = (p[:, 1:3] - p[:, :1]) * along.conj()
+        close = np.abs(handle.imag) <= tol
+        both = close & (handle.real >= -tol) & (handle.real <= size + tol)
+        straight[other] = both[:, 0] & both[:, 1]
     return straight

@@ -22,14 +22,17 @@ class Flat(NamedTuple):
 
 def _swept(cubics: Complexes) -> Floats:
     """Twice the area (n,) each cubic sweeps as seen from the origin, exact (Green's theorem, in Bernstein form)."""
-    p = cubics.T
+    start, end = cubics[:, 0], cubics[:, 3]
+    swept: Floats = (start.conj() * end).imag
+    curve = np.flatnonzero((cubics[:, 1] != start) | (cubics[:, 2] != end))
+    p = cubics[curve].T
 
     def cross(i: int, j: int) -> Floats:
         value: Floats = (p[i].conj() * p[j]).imag
         return value
 
     near = 6.0 * (cross(0, 1) + cross(2, 3))
-    swept: Floats = (near + 3.0 * (cross(0, 2) + cross(1, 2) + cross(1, 3)) + cross(0, 3)) / 10.0
+    swept[curve] = (near + 3.0 * (cross(0, 2) + cross(1, 2) + cross(1, 3)) + cross(0, 3)) / 10.0
     return swept
 
 

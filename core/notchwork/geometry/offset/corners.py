@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+from typing import NamedTuple
 
 import numpy as np
 
@@ -11,8 +12,10 @@ from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
 LIMIT = 3.0
 """No construction reaches further from its corner than this many times the larger allowance."""
 NO_TURN = 1e-9
-NEEDLE = 3.0
-BLUNT = 0.5
+NEEDLE = -0.99
+"""The cosine of a turn (172°) beyond which a corner is a needle's tip or a slit's end."""
+BLUNT = 0.88
+"""The cosine of a turn (28°) that may be drawn as one point."""
 
 
 class Corner(enum.IntEnum):
@@ -28,37 +31,50 @@ class Corner(enum.IntEnum):
     TURNED_UP = 2
 
 
-def turns(before: Complexes, after: Complexes, arriving: Complexes, leaving: Complexes) -> Floats:
-    """The angle (m,) in radians by which the walk turns left from one unit tangent to the next, at most half a turn.
+class Turns(NamedTuple):
+    """The angles (m,) by which walks turn, positive to the left: sine, cosine, and the tangent of half the angle."""
 
-    Where it turns back on itself, so that the tangents cannot tell a tip from a slit, the chords that arrive and leave
-    decide.
+    sine: Floats
+    cosine: Floats
+    half: Floats
+
+    def only(self, which: Bools) -> Turns:
+        return Turns(self.sine[which], self.cosine[which], self.half[which])
+
+
+def turns(before: Complexes, after: Complexes, arriving: Complexes, leaving: Complexes) -> Turns:
+    """The turns from the unit tangents before to those after.
+
+    Where the walk turns back on itself, so that the tangents cannot tell a tip from a slit, the chords that arrive and
+    leave decide.
     """
-    turn: Floats = np.angle(after * before.conj())
-    back = np.abs(turn) > NEEDLE
-    turn[back] = np.copysign(np.minimum(np.abs(turn), np.pi - 1e-6), (arriving.conj() * leaving).imag)[back]
-    return turn
+    turn = after * before.conj()
+    sine, cosine = turn.imag, turn.real
+    back = np.flatnonzero(cosine < NEEDLE)
+    if back.size:
+        side = (arriving[back].conj() * leaving[back]).imag
+        sine[back] = np.copysign(np.maximum(np.abs(sine[back]), NO_TURN), side)
+    return Turns(sine, cosine, sine / np.maximum(1.0 + cosine, 1e-12))
 
 
 def corner_points(
-    p: Complexes, before: Complexes, after: Complexes, turn: Floats, a: Floats, b: Floats, squared: Ints
+    p: Complexes, before: Complexes, after: Complexes, turn: Turns, a: Floats, b: Floats, squared: Ints
 ) -> tuple[Complexes, Ints]:
     """The points (m, 2) between the foot of the edge before each corner p (m,) and that of the edge after it.
 
-    before and after are unit tangents, turn the angle between them, a and b the allowances (mm); squared says which of the two is squared off: 0
+    before and after are unit tangents, a and b the allowances (mm); squared says which of the two is squared off: 0
     neither, 1 the one before, 2 the one after. Also how many of the two points (m,) count.
     """
-    sine, cosine = np.sin(turn), np.cos(turn)
+    sine, cosine, half = turn
     out_a, out_b = -1j * before, -1j * after
     limit = LIMIT * np.maximum(a, b)
     with np.errstate(divide="ignore", invalid="ignore"):
         step = np.where(a == b, 0.0, (b - a) / sine)
         # How far both lines run on beyond the perpendiculars until they meet.
-        run_a, run_b = np.tan(turn / 2.0) * a + step, np.tan(turn / 2.0) * b - step
+        run_a, run_b = half * a + step, half * b - step
         mitre = p + a * out_a + run_a * before
         far = ~(np.hypot(run_a, a) <= limit)
         down_a, down_b = p + (b / cosine) * out_a, p + (a / cosine) * out_b
-        on_a, on_b = b / sine, a / sine
     result = np.stack([mitre, mitre], axis=1)
     count = np.ones(len(p), dtype=np.intp)
 
@@ -72,28 +88,50 @@ def corner_points(
     result[lower, 0], result[higher, 0] = down_a[lower], down_b[higher]
     count[lower | higher] = 1
 
-    pointed = cosine < 0.0
-    first = pointed & (squared == 1) & (np.hypot(on_a, a) <= limit)
-    second = pointed & (squared == 2) & (np.hypot(on_b, b) <= limit)
-    result[first] = np.stack([p + on_a * before + a * out_a, p + on_a * before], axis=1)[first]
-    result[second] = np.stack([p - on_b * after, p - on_b * after + b * out_b], axis=1)[second]
-    count[first | second] = 2
+    pointed = np.flatnonzero((squared > 0) & (cosine < 0.0) & (sine > NO_TURN))
+    if pointed.size:
+        _square_off(result, count, pointed, p, before, after, sine, a, b, squared == 1)
 
     # Inwards the line passes through the corner itself; the union then finds where both lines meet.
-    inner = turn < -NO_TURN
+    inner = sine < -NO_TURN
     result[inner, 0] = p[inner]
     count[inner] = 1
-    count[np.abs(turn) <= NO_TURN] = 0
+    count[(np.abs(sine) <= NO_TURN) & (cosine > 0.0)] = 0
     return result, count
 
 
-def blunt(turn: Floats, width: Floats, shorter: Floats, sag: float) -> tuple[Bools, Floats]:
+def _square_off(
+    result: Complexes,
+    count: Ints,
+    pointed: Ints,
+    p: Complexes,
+    before: Complexes,
+    after: Complexes,
+    sine: Floats,
+    a: Floats,
+    b: Floats,
+    first: Bools,
+) -> None:
+    """Replace the tips of pointed corners, where the squared end stays within the limit."""
+    for k in pointed.tolist():
+        own, other = (a[k], b[k]) if first[k] else (b[k], a[k])
+        along = before[k] if first[k] else -after[k]
+        out = -1j * (before[k] if first[k] else after[k])
+        # The stitch line, run on, meets the neighbour's cut line here.
+        meets = p[k] + other / sine[k] * along
+        if abs(meets + own * out - p[k]) <= LIMIT * max(a[k], b[k]):
+            ends = (meets + own * out, meets)
+            result[k] = ends if first[k] else ends[::-1]
+            count[k] = 2
+
+
+def blunt(turn: Turns, width: Floats, shorter: Floats, sag: float) -> tuple[Bools, Floats]:
     """Which joints (m,) inside an edge are so blunt that both feet may be drawn together where their lines meet.
 
     shorter is the shorter neighbouring chord (mm). Also how far (mm) that point lies from the foot before, onward.
     Inwards it is at the allowance from both chords, outwards it may lie beyond by sag (mm).
     """
-    run = np.tan(turn / 2.0) * width
-    beyond = run * np.tan(turn / 4.0)
-    which: Bools = ((turn < 0.0) | (beyond <= sag)) & (np.abs(turn) < BLUNT) & (np.abs(run) <= 0.25 * shorter)
+    run = turn.half * width
+    beyond = np.hypot(run, width) - width
+    which: Bools = (turn.cosine > BLUNT) & ((run < 0.0) | (beyond <= sag)) & (np.abs(run) <= 0.25 * shorter)
     return which, run

@@ -150,7 +150,7 @@ def _settle(
         here = slice(found.first[k], found.first[k] + found.size[k])
         begin, end = first[k], last[k] - 1
         start, stop, own = samples.point[begin:end], samples.point[begin + 1 : end + 1], edge[begin:end]
-        chord = samples.chord[begin:end] & (start != stop)
+        chord = (samples.row[begin:end] == samples.row[begin + 1 : end + 1]) & (start != stop)
         stitches = Stitches(start[chord], stop[chord], own[chord])
         needed = doubtful[here] | (found.crossing[here] if k in lines_of_bereft else False)
         found.edge[here] = measured(
@@ -172,7 +172,8 @@ def _handed_on(found: _Found, numbers: Ints, shape: _Shape, counts: list[int]) -
     place = np.arange(len(line)) - found.first[line]
     order = found.first[line] + (place + shift[line]) % found.size[line]
     points, edge = found.points[order], edge[order]
-    points = np.where(shape.mirrored[numbers][line], points.conj(), points)
+    if shape.mirrored.any():
+        points = np.where(shape.mirrored[numbers][line], points.conj(), points)
     owned = np.bincount(found.edge[found.edge >= 0], minlength=len(shape.outline)) > 0
     nothing = np.zeros(0, dtype=np.intp)
     result = [Offset(nothing.astype(np.complex128), nothing, tuple(range(count))) for count in counts]
@@ -214,15 +215,18 @@ def _gather(
     every = [edge for edges in outlines for edge in edges]
     edge = np.repeat(np.arange(len(every)), [len(rows) for rows in every])
     cubics = as_cubics(np.concatenate(every))
-    real = np.abs(cubics[:, 1:] - cubics[:, :1]).max(axis=1) > NO_LENGTH
-    cubics, edge = cubics[real], edge[real]
+    closed = np.flatnonzero(np.abs(cubics[:, 3] - cubics[:, 0]) <= NO_LENGTH)
+    nothing = closed[np.abs(cubics[closed] - cubics[closed, :1]).max(axis=1, initial=0.0) <= NO_LENGTH]
+    if nothing.size:
+        cubics, edge = np.delete(cubics, nothing, axis=0), np.delete(edge, nothing)
 
     line = outline[edge]
     begin = np.flatnonzero(np.append(True, line[1:] != line[:-1])[: len(line)])
     mirrored = np.zeros(len(outlines), dtype=bool)
     mirrored[line[begin]] = areas(cubics, begin) < 0.0
-    turned = mirrored[line]
-    cubics[turned] = cubics[turned].conj()
+    if mirrored.any():
+        turned = mirrored[line]
+        cubics[turned] = cubics[turned].conj()
 
     style = np.zeros(len(every), dtype=np.intp)
     if corners is not None:

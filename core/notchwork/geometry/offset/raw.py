@@ -43,7 +43,7 @@ def raw_lines(
     following[np.append(first[1:], size) - 1] = first
     keep, foot, more = np.ones(size, dtype=bool), samples.foot.copy(), np.zeros(size, dtype=np.intp)
 
-    a = np.flatnonzero(~samples.chord)
+    a = samples.joint
     b = following[a]
     before = _previous(following)[a]
     arriving, leaving = (
@@ -56,7 +56,7 @@ def raw_lines(
     foot[a[merged]] += (run * samples.tangent[a])[merged]
     keep[b[merged]] = False
 
-    a, b, turn = a[~merged], b[~merged], turn[~merged]
+    a, b, turn = a[~merged], b[~merged], turn.only(~merged)
     style = np.where(edge[a] != edge[b], corners[edge[b]], Corner.MITRED)
     squared = np.where(style == Corner.SQUARED, np.where(after[edge[b]], 2, 1), 0)
     between, count = corner_points(
@@ -64,7 +64,7 @@ def raw_lines(
     )
 
     special = []
-    for k in np.flatnonzero((style == Corner.TURNED_UP) & (turn > NO_TURN)):
+    for k in np.flatnonzero((style == Corner.TURNED_UP) & (turn.sine > NO_TURN)):
         turned = turned_up(samples, edge, width, int(a[k]), int(b[k]), bool(after[edge[b[k]]]))
         if turned is not None:
             special.append(turned)
@@ -73,7 +73,7 @@ def raw_lines(
             more[turned.before] = len(turned.points)
 
     more[a] += count
-    tight = _tight(samples, following, foot)
+    tight = _tight(samples, foot)
     more[tight] += 4
 
     block = keep + more
@@ -88,7 +88,7 @@ def raw_lines(
     for turned in special:
         where = at[turned.before] + np.arange(len(turned.points))
         points[where], owner[where] = turned.points, turned.edge
-    strip = _strips(samples.point[tight], samples.point[following[tight]], width[tight])
+    strip = _strips(samples.point[tight], samples.point[tight + 1], width[tight])
     around = at[tight][:, None] + np.arange(4)
     points[around] = strip
     owner[around[:, 1:3]] = edge[tight][:, None]
@@ -101,11 +101,13 @@ def _previous(following: Ints) -> Ints:
     return previous
 
 
-def _tight(samples: Samples, following: Ints, foot: Complexes) -> Ints:
-    """The chords that need a strip of their own, since their feet run together or backward."""
-    chord = samples.point[following] - samples.point
-    along = ((foot[following] - foot) * chord.conj()).real
-    return np.flatnonzero(samples.chord & (along <= TIGHT * np.abs(chord) ** 2) & (chord != 0.0))
+def _tight(samples: Samples, foot: Complexes) -> Ints:
+    """The chords of curves that need a strip of their own, since their feet run together or backward."""
+    at = samples.bend
+    chord = samples.point[at + 1] - samples.point[at]
+    along = ((foot[at + 1] - foot[at]) * chord.conj()).real
+    tight: Ints = at[(along <= TIGHT * np.abs(chord) ** 2) & (chord != 0.0)]
+    return tight
 
 
 def _strips(start: Complexes, end: Complexes, width: Floats) -> Complexes:

@@ -6,11 +6,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, is_straight, points, tangents
+from notchwork.geometry.cubics import Complexes, Floats, Ints, is_straight, points, tangents
 from notchwork.geometry.measures import chords_needed
 
-MOST_PASSES = 4
 STRAIGHT = 1e-6
+MOST_PASSES = 4
 MOST_PER_STEP = 16
 KINK = 1.0
 """A turn of more than this (radians) between neighbouring samples is a corner inside a row: a cusp."""
@@ -24,8 +24,10 @@ class Samples(NamedTuple):
     tangent: Complexes
     foot: Complexes
     """The point at the allowance, on the perpendicular to the right of the walk."""
-    chord: Bools
-    """Whether the stretch to the next sample follows a curve; if not, there is a joint of two rows between them."""
+    joint: Ints
+    """The samples after which another row, or a row's other side at a cusp, begins at the same point."""
+    bend: Ints
+    """The samples after which a curve goes on to the next one."""
 
 
 def take_samples(cubics: Complexes, widths: Floats, sag: float) -> Samples:
@@ -34,36 +36,47 @@ def take_samples(cubics: Complexes, widths: Floats, sag: float) -> Samples:
     widths (n,) in mm are those of the rows (n, 4).
     """
     straight = is_straight(cubics, STRAIGHT)
-    count = np.full(len(cubics), 2)
-    count[~straight] = chords_needed(cubics[~straight], sag) + 1
-    row = np.repeat(np.arange(len(cubics)), count)
-    t = (np.arange(len(row)) - (np.cumsum(count) - count)[row]) / (count - 1)[row]
-    for last in range(MOST_PASSES):
-        point, tangent = _placed(cubics, straight, row, t)
+    line, curve = np.flatnonzero(straight), np.flatnonzero(~straight)
+    ends = cubics[line][:, [0, 3]]
+    along = ends[:, 1] - ends[:, 0]
+    along /= np.abs(along)
+    row, point, tangent = np.repeat(line, 2), ends.ravel(), np.repeat(along, 2)
+    if curve.size:
+        on_curve, there, headed = _on_curves(cubics, widths, curve, sag)
+        row = np.concatenate([row, on_curve])
+        order = np.argsort(row, kind="stable")
+        row = row[order]
+        point, tangent = np.concatenate([point, there])[order], np.concatenate([tangent, headed])[order]
+    foot = point - 1j * widths[row] * tangent
+    new_row = np.append(row[1:] != row[:-1], True)
+    bends = ~new_row & ~straight[row]
+    if curve.size:
+        at = np.flatnonzero(bends)
+        cusp = at[np.abs(np.angle(tangent[at + 1] * tangent[at].conj())) > KINK]
+        new_row[cusp], bends[cusp] = True, False
+    return Samples(row, point, tangent, foot, np.flatnonzero(new_row), np.flatnonzero(bends))
+
+
+def _on_curves(
+    cubics: Complexes, widths: Floats, curve: Ints, sag: float
+) -> tuple[Ints, Complexes, Complexes]:
+    """Rows, points and tangents of the samples on the rows named by curve."""
+    count = chords_needed(cubics[curve], sag) + 1
+    row = np.repeat(curve, count)
+    which = np.repeat(np.arange(len(curve)), count)
+    t = (np.arange(len(row)) - (np.cumsum(count) - count)[which]) / (count - 1)[which]
+    for _ in range(MOST_PASSES):
+        point, tangent = points(cubics, row, t), tangents(cubics, row, t)
         foot = point - 1j * widths[row] * tangent
-        same = np.append(row[1:] == row[:-1], False)
-        curved = np.flatnonzero(same & ~straight[row])
-        turn, strays = np.zeros(len(row)), np.zeros(len(row))
-        turn[curved] = np.abs(np.angle(tangent[curved + 1] * tangent[curved].conj()))
-        strays[curved] = np.abs(foot[curved + 1] - foot[curved]) * turn[curved] / 8.0
-        if last == MOST_PASSES - 1 or strays.max(initial=0.0) <= sag:
+        turn = np.abs(np.angle(tangent[1:] * tangent[:-1].conj()))
+        strays = np.where(row[1:] == row[:-1], np.abs(np.diff(foot)) * turn / 8.0, 0.0)
+        if strays.max(initial=0.0) <= sag:
             break
         # The sag of an arc goes with the square of its length.
-        steps = np.clip(np.ceil(np.sqrt(strays / sag)), 1, MOST_PER_STEP).astype(np.intp)
+        steps = np.append(np.clip(np.ceil(np.sqrt(strays / sag)), 1, MOST_PER_STEP).astype(np.intp), 1)
         which = np.repeat(np.arange(len(row)), steps)
         share = (np.arange(len(which)) - (np.cumsum(steps) - steps)[which]) / steps[which]
-        row, t = row[which], t[which] + share * (np.roll(t, -1) - t)[which]
-    return Samples(row, point, tangent, foot, same & (turn <= KINK))
-
-
-def _placed(cubics: Complexes, straight: Bools, row: Ints, t: Floats) -> tuple[Complexes, Complexes]:
-    """Points and tangents; straight rows have only their two ends, and need no polynomial."""
-    start, end = cubics[row, 0], cubics[row, 3]
-    point = np.where(t < 0.5, start, end)
-    tangent = end - start
-    curved = np.flatnonzero(~straight[row])
-    plain = straight[row]
-    tangent[plain] /= np.abs(tangent[plain])
-    point[curved] = points(cubics, row[curved], t[curved])
-    tangent[curved] = tangents(cubics, row[curved], t[curved])
-    return point, tangent
+        row, t = row[which], t[which] + share * np.append(np.diff(t), 0.0)[which]
+    else:
+        point, tangent = points(cubics, row, t), tangents(cubics, row, t)
+    return row, point, tangent
