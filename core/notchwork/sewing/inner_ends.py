@@ -33,8 +33,8 @@ def sewn_through(nest: Nest, walks: Iterable[Walk], a: End, b: End, wrong_way: C
     """Whether one of the seams runs through two ends of inner lines and brings them together.
 
     Each end lies on an edge that the seam takes, on different sides of it, equally far (in sewn length, within what is
-    fine on that seam) from where the seam starts. A flounce's line goes on across a side seam in this way. Seams in
-    ``wrong_way`` are taken as stated and turned round.
+    fine on that seam) from where the seam starts or from where it ends: that its sides are unequal is that seam's own
+    fault. A flounce's line goes on across a side seam in this way. Seams in ``wrong_way`` are also taken turned round.
     """
     if a.stretch.line.kind != "inner" or b.stretch.line.kind != "inner":
         return False
@@ -43,9 +43,11 @@ def sewn_through(nest: Nest, walks: Iterable[Walk], a: End, b: End, wrong_way: C
             if one is other:
                 continue
             for (at_a, turned_a), (at_b, turned_b) in product(_passed(nest, one, a), _passed(nest, other, b)):
-                meets = _meet(walk, at_a, at_b) or (
-                    walk.id in wrong_way and _meet(walk, at_a, other.length - at_b)
-                )
+                left_a, left_b = one.length - at_a, other.length - at_b
+                pairs = [(at_a, at_b), (left_a, left_b)]
+                if walk.id in wrong_way:
+                    pairs += [(at_a, left_b), (left_a, at_b)]
+                meets = any(_meet(walk, a_walked, b_walked) for a_walked, b_walked in pairs)
                 if meets and a.stretch.span.mirrored ^ turned_a == b.stretch.span.mirrored ^ turned_b:
                     return True
     return False

@@ -172,7 +172,7 @@ def _shaped_alike(nest: Nest, total: Floats, along: _Following) -> bool:
     """Whether two seams cross here and the one that runs through is bent alike on its other side.
 
     The side seam of a fitted dress bends at the waist in front as in back; a waist that is smooth in the skirt and kinked
-    in the bodice does not.
+    in the bodice does not. A lining that is like its shell bends with it and proves nothing.
     """
     partners = [
         partner
@@ -182,6 +182,10 @@ def _shaped_alike(nest: Nest, total: Floats, along: _Following) -> bool:
         for partner in _partner(along, comparison.side.number, station.meeting)
     ]
     for stop, start in partners:
+        if _drawn(nest, stop) == _drawn(nest, along.stop) and _drawn(nest, start) == _drawn(
+            nest, along.start
+        ):
+            continue
         beside = _sum(nest, stop, start) if stop.tenth is None and start.tenth is None else None
         if beside is None:
             continue
@@ -189,6 +193,11 @@ def _shaped_alike(nest: Nest, total: Floats, along: _Following) -> bool:
         if not bool(np.any(smooth & (np.abs(total - beside) > SMOOTH))):
             return True
     return False
+
+
+def _drawn(nest: Nest, spot: Spot) -> tuple[str, str]:
+    """The corner by the piece that draws it."""
+    return nest.pieces[spot.piece].root, spot.line
 
 
 def _partner(
