@@ -71,7 +71,7 @@ def misfit(nest: Nest, walk: Walk, comparison: Comparison) -> Misfit:
         ratios, full_where = _worst_ratio(comparison)
         return Misfit(at_worst, nothing, nothing, ratios, _ints(where), _ints(full_where), comparison)
     whole = _outside(comparison, intervals)
-    slips = (np.abs(whole) <= fine) & (worst > fine)
+    slips = (np.abs(whole) <= fine) & (worst > fine) & (np.abs(fullness) > NOTHING)
     mostly_plain = ~slips & (np.abs(fullness) <= NOTHING)
     return Misfit(
         length=np.where(mostly_plain, at_worst, nothing),
