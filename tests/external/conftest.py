@@ -22,6 +22,8 @@ def run(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Callable[[str, Do
         printed = json.loads(out)
         assert printed["error"] is None, err
         assert printed.get("checked", True) is not None, printed["findings"]
+        turned = [f["message"] for f in printed["findings"] if f["check"] == "seams/wrong-way"]
+        assert turned == [], "the draft itself is at fault"
         return Report(printed)
 
     return run

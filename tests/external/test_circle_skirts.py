@@ -129,3 +129,27 @@ def test_a_full_circle_in_one_piece_with_one_seam_needs_cloth_for_the_seam(check
     assert naive.seam("waist")["differences"] == pytest.approx([-30], abs=0.5)
     assert right.findings("seams/unequal-length") == []
     assert right.seam("waist")["differences"] == pytest.approx([0], abs=0.5)
+
+
+def test_a_full_ring_slit_for_a_seam_has_no_cloth_for_its_allowances(check: Command) -> None:
+    """Computed, as above: a circle without a gap needs twice 1.5 cm where there is nothing; opened by them it has all it needs."""
+    ring = {"allowance": 1.5, "outline": sector(12.096, 360, 60)}
+    (found,) = check(full_circle(ring)).findings("pieces/unfolded-overlaps-itself")
+    assert found["severity"] == "warning"
+    assert found["sizes"][0]["expected"] == pytest.approx(30)
+    assert found["sizes"][0]["measured"] == pytest.approx(0, abs=0.01)
+    opened_ring = full_circle(opened(12.573, 60, 1.5))
+    assert check(opened_ring).findings("pieces/unfolded-overlaps-itself") == []
+
+
+@pytest.mark.parametrize(("bolt", "fits"), [(150, True), (140, False)])
+def test_a_full_circle_on_the_bolt(check: Command, bolt: float, fits: bool) -> None:
+    """Computed, no source: waist 70 and length 60 cm folded in quarters need 71.14 cm: cloth of 150 cm, not of 140."""
+    quarter = {
+        "outline": sector(11.141, 90, 60),
+        "edges": {"side": {"fold": True}, "other_side": {"fold": True}},
+        "grainline": [[20, 20], [20, 40]],
+    }
+    document = pattern({"skirt": quarter}, "cm") | {"materials": {"cloth": {"width": bolt}}}
+    found = check(document).findings("cutting/wider-than-material")
+    assert [f["sizes"][0]["measured"] for f in found] == ([] if fits else [pytest.approx(2 * 711.4, abs=0.5)])
