@@ -9,7 +9,6 @@ from itertools import pairwise, product
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from notchwork.sewing.copies import Copies, copies_of, cut_in_both_hands, only_interfacing
 from notchwork.sewing.lines import Floats, Line
@@ -92,7 +91,7 @@ class Account:
         self.uses = tuple(uses)
         self.copies = copies_of(nest, graded)
         self.exempt = graded.is_strip or graded.written.use is not None or only_interfacing(nest, graded)
-        self.by_hand = not graded.is_strip and (self.copies is None or bool(np.any(_handed(self.copies))))
+        self.by_hand = not graded.is_strip and (self.copies is None or _in_both_hands(self.copies))
         self._two_hands = bool(cut_in_both_hands(graded)) or self.copies is None
         self._nest = nest
 
@@ -188,8 +187,8 @@ def accounts_of(nest: Nest) -> Mapping[str, Account]:
     return {ident: Account(nest, graded, uses[ident]) for ident, graded in nest.pieces.items()}
 
 
-def _handed(copies: Copies) -> NDArray[np.bool_]:
-    return (copies.as_drawn + copies.mirrored) > 0
+def _in_both_hands(copies: Copies) -> bool:
+    return bool(np.any(copies.as_drawn > 0)) and bool(np.any(copies.mirrored > 0))
 
 
 def _cut_up(line: Line, taken: Sequence[Taken]) -> Iterator[Interval]:

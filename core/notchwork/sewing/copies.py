@@ -22,21 +22,18 @@ if TYPE_CHECKING:
 class Copies:
     """Units of one piece after basting, by size: as drawn, mirrored, and those that serve for ``either`` hand.
 
-    A copy on a fold is one half of each hand (a quarter on two folds: two). Interfacing counts for nothing: it takes part in no seam.
+    A copy on a fold is one half of each hand (a quarter on two folds: two). Interfacing counts for nothing: it takes part in
+    no seam. ``of_one_hand`` is how many of one hand the cut orders state, whatever each may serve for.
     """
 
     as_drawn: Floats
     mirrored: Floats
     either: Floats
+    of_one_hand: Floats
 
     @property
     def total(self) -> Floats:
         return self.as_drawn + self.mirrored + self.either
-
-    @property
-    def of_one_hand(self) -> Floats:
-        """The most copies that can be of one hand."""
-        return np.maximum(self.as_drawn, self.mirrored) + self.either
 
     def lacking(self, as_drawn: Floats, mirrored: Floats) -> Floats:
         """How many copies are lacking to have so many in either hand."""
@@ -45,7 +42,7 @@ class Copies:
 
     def turned(self) -> Copies:
         """The same copies with the hands exchanged."""
-        return Copies(self.mirrored, self.as_drawn, self.either)
+        return Copies(self.mirrored, self.as_drawn, self.either, self.of_one_hand)
 
 
 def cut_in_both_hands(graded: GradedPiece) -> bool | None:
@@ -71,6 +68,7 @@ def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
         return None
     zero = np.zeros(len(nest.sizes))
     as_drawn, mirrored, either = zero, zero, zero
+    stated_right, stated_left = zero, zero
     serves_either = graded.is_strip or (not graded.folds and falls_on_itself(nest, graded))
     for cut in cuts:
         count = np.nan_to_num(by_size(cut.count, nest.sizes))
@@ -81,11 +79,12 @@ def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
             right = left = np.ceil(count / 2.0)
         elif cut.hand == "mirrored":
             right, left = zero, count
+        stated_right, stated_left = stated_right + right, stated_left + left
         if serves_either or _two_faced(nest, cut):
             either = either + right + left
         else:
             as_drawn, mirrored = as_drawn + right, mirrored + left
-    return Copies(as_drawn, mirrored, either)
+    return Copies(as_drawn, mirrored, either, np.maximum(stated_right, stated_left))
 
 
 def only_interfacing(nest: Nest, graded: GradedPiece) -> bool:

@@ -29,9 +29,15 @@ def exchanged_ends(nest: Nest, ident: str) -> tuple[int, Beside] | None:
         if start is None or stop is None or other_start is None or other_stop is None:
             continue
         beside = (start, stop, other_start, other_stop)
-        if _exchanged(nest, ident, *beside):
+        if not _one_edge_of_two_copies(one, other) and _exchanged(nest, ident, *beside):
             return other.number, beside
     return None
+
+
+def _one_edge_of_two_copies(one: SideWalk, other: SideWalk) -> bool:
+    """Whether an edge is sewn to itself on another copy of the same hand: they lie the other way round by nature."""
+    a, b = one.stretches[0], other.stretches[0]
+    return a.line is b.line and a.span.mirrored == b.span.mirrored
 
 
 def _exchanged(

@@ -50,20 +50,20 @@ class Sewn:
 
 
 class _Key(NamedTuple):
-    """One stretch, comparable. A piece that stands for its own image has neither flag nor direction (both None)."""
+    """One stretch, comparable. Of a piece that stands for its own image nothing but the piece counts (``line`` is empty)."""
 
     piece: str
-    line: str
-    low: int
-    high: int
-    forward: bool | None
-    mirrored: bool | None
+    line: str = ""
+    low: int = 0
+    high: int = 0
+    forward: bool = True
+    mirrored: bool = False
 
     def turned(self) -> _Key:
-        return self if self.mirrored is None else self._replace(mirrored=not self.mirrored)
+        return self._replace(mirrored=not self.mirrored) if self.line else self
 
     def back(self) -> _Key:
-        return self if self.forward is None else self._replace(forward=not self.forward)
+        return self._replace(forward=not self.forward) if self.line else self
 
 
 _Side = tuple[_Key, ...]
@@ -119,16 +119,10 @@ def _sewn(seam: Seam, own: bool, outright: bool) -> Sewn:
 
 
 def _key(stretch: Stretch) -> _Key:
-    neutral = stands_for_its_image(stretch.graded)
+    if stands_for_its_image(stretch.graded):
+        return _Key(stretch.graded.id)
     low, high = sorted((_tenth(stretch.start), _tenth(stretch.stop)))
-    return _Key(
-        stretch.graded.id,
-        stretch.line.name,
-        low,
-        high,
-        None if neutral else stretch.forward,
-        None if neutral else stretch.span.mirrored,
-    )
+    return _Key(stretch.graded.id, stretch.line.name, low, high, stretch.forward, stretch.span.mirrored)
 
 
 def _tenth(position: Floats) -> int:
@@ -140,7 +134,7 @@ def _own_mirror(sides: Sequence[_Side], closed: bool) -> bool:
     def normal(side: _Side) -> _Side:
         if not closed:
             return side
-        return min((side[k:] + side[:k] for k in range(len(side))), key=str, default=side)
+        return min((side[k:] + side[:k] for k in range(len(side))), default=side)
 
     stated = Counter(normal(side) for side in sides)
     turned = [tuple(key.turned() for key in side) for side in sides]
@@ -151,8 +145,7 @@ def _own_mirror(sides: Sequence[_Side], closed: bool) -> bool:
 def _stated_outright(sides: Mapping[str, Sequence[_Side]]) -> set[str]:
     """Seams whose every span that has a mirror image has it taken by another such seam."""
     handed = {
-        ident: [key for side in seam_sides for key in side if key.mirrored is not None]
-        for ident, seam_sides in sides.items()
+        ident: [key for side in seam_sides for key in side if key.line] for ident, seam_sides in sides.items()
     }
     left = {ident for ident, keys in handed.items() if keys}
     while True:

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from notchwork.sewing.inner_ends import End, sewn_through
+import numpy as np
+
+from notchwork.geometry import nearest
+from notchwork.sewing.inner_ends import ON_THE_EDGE, End, sewn_through
 from notchwork.sewing.meeting import following
 from notchwork.sewing.spans import Spot, Stretch, stretches_of
 from notchwork.sewing.walk import Walk
@@ -70,7 +73,7 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
             groups = _brought_together(nest, ident, wrong_way)
             others = [other for other in nest.walks.values() if other.id != ident]
             for number, a, b in joints:
-                if groups.together(a.stop_spot, b.start_spot):
+                if groups.together(a.stop_spot, b.start_spot) or _across_a_fold(nest, a, b):
                     continue
                 if not sewn_through(nest, others, End(a, a.stop), End(b, b.start), wrong_way):
                     yield LooseJoint(ident, None, number, a.stop_spot, b.start_spot)
@@ -80,6 +83,22 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
 def _lapped(a: Stretch, b: Stretch) -> bool:
     """A strip that follows itself is lapped, or joined before it is sewn on: tape, binding, a band."""
     return a.graded is b.graded and a.graded.is_strip
+
+
+def _across_a_fold(nest: Nest, a: Stretch, b: Stretch) -> bool:
+    """Whether a line drawn inside a piece ends on its fold, and goes on there into its own mirror image."""
+    if a.line is not b.line or a.stop_spot != b.start_spot.turned() or a.line.by_tape:
+        return False
+    sizes = np.flatnonzero(np.isfinite(a.stop))
+    return bool(len(sizes)) and all(
+        any(
+            float(nearest(cubics, np.array([nest.point(a.line, a.stop, int(size))])).distance[0])
+            <= ON_THE_EDGE
+            for fold in a.graded.folds
+            if len(cubics := nest.cubics_of(a.graded.lines[fold], int(size)))
+        )
+        for size in sizes
+    )
 
 
 def _loose_openings(nest: Nest, wrong_way: Collection[str]) -> Iterator[LooseJoint]:
@@ -108,11 +127,15 @@ def _brought_together(nest: Nest, besides: str | None, wrong_way: Collection[str
             if ident in wrong_way:
                 _join_turned(groups, walk)
     for opening in nest.pattern.openings.values():
+        if opening.lips is not None:
+            one, other = ([s for span in lip for s in stretches_of(nest, span)] for lip in opening.lips)
+            groups.join(one[0].start_spot, other[0].start_spot)
+            groups.join(one[-1].stop_spot, other[-1].stop_spot)
         for section in opening.sections or ():
             stretches = [stretch for span in section for stretch in stretches_of(nest, span)]
-            for other in stretches[1:]:
-                groups.join(stretches[0].start_spot, other.start_spot)
-                groups.join(stretches[0].stop_spot, other.stop_spot)
+            for layer in stretches[1:]:
+                groups.join(stretches[0].start_spot, layer.start_spot)
+                groups.join(stretches[0].stop_spot, layer.stop_spot)
     return groups
 
 
