@@ -75,7 +75,9 @@ def grade_line(nodes: Sequence[Node], closed: bool, shifts: Shifts, count: int) 
         return np.broadcast_to(base, (count, *base.shape)).copy()
     n = len(nodes)
     drawn = _Nodes.of(nodes)
-    anchors = anchors_of(nodes, closed)
+    anchors = [
+        k for k, node in enumerate(nodes) if node.edge or node.grade or (not closed and k in (0, n - 1))
+    ]
     at = np.stack(
         [grade_point(node.at, node.grade, shifts, count) for node in nodes],
         axis=-1,
@@ -83,18 +85,12 @@ def grade_line(nodes: Sequence[Node], closed: bool, shifts: Shifts, count: int) 
     turn = np.ones((count, n), dtype=complex)
     for k in range(n):
         if k not in anchors:
-            before, after = anchors_around(k, anchors)
+            before, after = _anchors_around(k, anchors)
             at[:, k], turn[:, k] = _carried(drawn.at, at, k, before, after)
     return _with_handles(drawn, at, turn, frozenset(anchors), closed)
 
 
-def anchors_of(nodes: Sequence[Node], closed: bool) -> list[int]:
-    """The nodes that others follow: corners, nodes with a rule, and the ends of an open line."""
-    last = len(nodes) - 1
-    return [k for k, node in enumerate(nodes) if node.edge or node.grade or (not closed and k in (0, last))]
-
-
-def anchors_around(k: int, anchors: Sequence[int]) -> tuple[int, int]:
+def _anchors_around(k: int, anchors: Sequence[int]) -> tuple[int, int]:
     """The nearest anchors before and after node k, round the ring."""
     before = [a for a in anchors if a < k]
     after = [a for a in anchors if a > k]

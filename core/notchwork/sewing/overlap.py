@@ -1,10 +1,10 @@
-"""Pieces that lie on themselves once opened out, with the allowances of edges that are sewn."""
+"""Pieces that lie on themselves once opened out, or leave no cloth for the allowances of a seam."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, product
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,7 +15,7 @@ from notchwork.sewing.grading import Complex
 from notchwork.sewing.inside import winding
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.pieces import GradedPiece
-from notchwork.sewing.unfold import Image, Unfolded, unfolded
+from notchwork.sewing.unfold import Image, unfolded
 
 if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
@@ -24,14 +24,18 @@ SAMPLES = 9
 """Places looked at on each cubic."""
 TOUCHING = 1e-3
 """mm: edges that lie nearer than this lie on each other."""
+TELLING = 0.05
+"""mm by which an edge must pass a fold's line before it is said to."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Overlap:
-    """Two edges of a piece, or an edge and its image (``edge`` = ``other``), that are too near to each other opened out.
+    """A piece that lies on itself opened out.
 
-    ``gap`` (mm, sizes) is what lies between them, negative where they lie on each other, infinite where nothing is near;
-    ``need`` (mm, sizes) the allowances of both.
+    Either two edges that are sewn to each other (or an edge and its image: ``other`` is ``edge``) leave too little cloth:
+    ``gap`` (mm, sizes) lies between them, negative where they lie on each other, infinite where nothing is near; ``need``
+    (mm, sizes) are the allowances of both. Or an edge reaches across the fold on to the other half (``other`` is ""), by
+    -``gap``.
     """
 
     piece: str
@@ -42,57 +46,107 @@ class Overlap:
 
 
 def overlaps(nest: Nest) -> Iterator[Overlap]:
-    """The worst such pair of every piece. Only edges that a seam or opening takes are looked at."""
-    sewn = {
-        (span.piece, span.line)
-        for seam in nest.pattern.seams.values()
-        for s in seam.sides
-        for span in s.spans
-    }
-    sewn |= {
-        (span.piece, span.line)
-        for opening in nest.pattern.openings.values()
-        for spans in opening.sections or opening.lips or ()
-        for span in spans
-    }
+    """The worst overlap of every piece."""
+    sewn = _sewn_to_each_other(nest)
     for ident, graded in nest.pieces.items():
-        edges = [edge for edge in graded.edges if (ident, edge) in sewn]
-        if not graded.has_shape or graded.is_strip or not edges:
+        if not graded.has_shape or graded.is_strip:
             continue
-        widths = {edge: allowance(graded, edge) for edge in edges}
+        pairs: Collection[frozenset[str]] = sewn.get(ident, ())
+        widths = {edge: allowance(graded, edge) for pair in pairs for edge in pair if edge in graded.edges}
         found: dict[tuple[str, str], Floats] = {}
         for size in range(len(nest.sizes)):
-            if graded.present[size] and _may_overlap(nest, graded, widths, size):
-                for pair, gap in _gaps(unfolded(nest, graded, size), graded.sense, widths, size):
+            if graded.present[size]:
+                for pair, gap in _gaps(nest, graded, pairs, widths, size):
                     known = found.setdefault(pair, np.full(len(nest.sizes), np.inf))
                     known[size] = min(known[size], gap)
+        none = np.zeros(len(nest.sizes))
+        wanted = {(one, other): widths[one] + widths[other] if other else none for one, other in found}
         if found:
-            one, other = max(found, key=lambda p: float(np.max(widths[p[0]] + widths[p[1]] - found[p])))
-            yield Overlap(ident, one, other, found[one, other], widths[one] + widths[other])
+            # Edges that are sewn to each other say more than whatever else lies across the fold.
+            worst = max(found, key=lambda pair: (pair[1] != "", float(np.max(wanted[pair] - found[pair]))))
+            yield Overlap(ident, *worst, found[worst], wanted[worst])
 
 
-def _may_overlap(nest: Nest, graded: GradedPiece, widths: dict[str, Floats], size: int) -> bool:
-    """A cheap look: whether any edge comes near a fold's line, or the boxes about two edges near each other."""
-    edges = {edge: nest.cubics_of(graded.lines[edge], size) for edge in widths}
-    widest = max(float(width[size]) for width in widths.values())
+def _sewn_to_each_other(nest: Nest) -> dict[str, set[frozenset[str]]]:
+    """By piece, the pairs of its edges (one alone: an edge and its image) that a seam joins."""
+    found: dict[str, set[frozenset[str]]] = {}
+    for seam in nest.pattern.seams.values():
+        for a, b in combinations(seam.sides, 2):
+            for one, other in product(a.spans, b.spans):
+                if one.piece == other.piece:
+                    found.setdefault(one.piece, set()).add(frozenset((one.line, other.line)))
+    return found
+
+
+def _gaps(
+    nest: Nest,
+    graded: GradedPiece,
+    pairs: Collection[frozenset[str]],
+    widths: Mapping[str, Floats],
+    size: int,
+) -> Iterator[tuple[tuple[str, str], float]]:
+    """In one size: edges that leave too little cloth for their allowances, and edges that reach across a fold."""
+    crossing = list(_across_folds(nest, graded, size))
+    if not crossing and not _may_overlap(nest, graded, pairs, widths, size):
+        return
+    whole = unfolded(nest, graded, size)
+    rings = [whole.outline(k) for k in range(len(whole.rings))]
+    for edge, z, depth in crossing:
+        if bool(np.any(winding(rings, z) > 1.5)):
+            yield (edge, ""), -depth
+    every = [(ring, k, image) for ring, images in enumerate(whole.rings) for k, image in enumerate(images)]
+    for (ring, k, one), (other_ring, m, other) in combinations(every, 2):
+        if frozenset((one.edge, other.edge)) not in pairs:
+            continue
+        count = len(whole.rings[ring])
+        if ring == other_ring and (k - m) % count in (1, count - 1):
+            continue
+        gap = _gap(one, other, graded.sense, rings)
+        if gap < float(widths[one.edge][size] + widths[other.edge][size]):
+            yield (one.edge, other.edge), gap
+
+
+def _across_folds(nest: Nest, graded: GradedPiece, size: int) -> Iterator[tuple[str, Complex, float]]:
+    """Edges that pass the line of a fold: places just inside them beyond it, and how far (mm) they pass it."""
     for fold in graded.folds:
         line = nest.cubics_of(graded.lines[fold], size)
         a, b = complex(line[0, 0]), complex(line[-1, 3])
-        beside = (graded.lines[fold].before, graded.lines[fold].after)
-        for edge, cubics in edges.items():
-            if edge not in beside and a != b:
-                far = ((cubics - a) * np.conj(b - a)).imag / abs(b - a) * graded.sense
-                if float(far.min()) < widest:
-                    return True
-    boxes = {edge: bounds(cubics) for edge, cubics in edges.items()}
-    return any(
-        not _neighbours(graded, one, other) and _boxes_apart(boxes[one], boxes[other]) < 2 * widest
-        for one, other in combinations(edges, 2)
-    )
+        if a == b:
+            continue
+        towards = np.conj(b - a) / abs(b - a) * graded.sense
+        for edge in graded.edges:
+            cubics = nest.cubics_of(graded.lines[edge], size)
+            if edge == fold or float(((cubics - a) * towards).imag.min()) > -TELLING:
+                continue
+            z, outward = _along(cubics, graded.sense)
+            past = -((z - a) * towards).imag
+            if float(past.max()) > TELLING:
+                yield edge, (z - 0.02 * outward)[past > TELLING], float(past.max())
 
 
-def _neighbours(graded: GradedPiece, one: str, other: str) -> bool:
-    return other in (graded.lines[one].before, graded.lines[one].after)
+def _may_overlap(
+    nest: Nest,
+    graded: GradedPiece,
+    pairs: Collection[frozenset[str]],
+    widths: Mapping[str, Floats],
+    size: int,
+) -> bool:
+    """A cheap look: whether an edge sewn to its image comes near a fold, or two edges sewn to each other come near."""
+    edges = {edge: nest.cubics_of(graded.lines[edge], size) for edge in widths}
+    for pair in pairs:
+        one, other = (*pair, *pair)[:2]
+        if one not in edges or other not in edges:
+            continue
+        need = float(widths[one][size] + widths[other][size])
+        if one != other and _boxes_apart(bounds(edges[one]), bounds(edges[other])) < need:
+            return True
+        for fold in graded.folds:
+            line = nest.cubics_of(graded.lines[fold], size)
+            a, b = complex(line[0, 0]), complex(line[-1, 3])
+            near = [np.abs(((edges[e] - a) * np.conj(b - a)).imag).min() / abs(b - a) for e in pair if a != b]
+            if near and min(near) < need:
+                return True
+    return False
 
 
 def _boxes_apart(one: tuple[complex, complex], other: tuple[complex, complex]) -> float:
@@ -102,36 +156,22 @@ def _boxes_apart(one: tuple[complex, complex], other: tuple[complex, complex]) -
     return float(np.hypot(across, up))
 
 
-def _gaps(
-    whole: Unfolded, sense: int, widths: dict[str, Floats], size: int
-) -> Iterator[tuple[tuple[str, str], float]]:
-    """Pairs of edges nearer to each other, outside the cloth, than their allowances."""
-    rings = [whole.outline(k) for k in range(len(whole.rings))]
-    every = [(ring, k, image) for ring, images in enumerate(whole.rings) for k, image in enumerate(images)]
-    sewn = [entry for entry in every if entry[2].edge in widths]
-    for (ring, k, one), (other_ring, m, other) in combinations(sewn, 2):
-        count = len(whole.rings[ring])
-        if ring == other_ring and (k - m) % count in (1, count - 1):
-            continue
-        need = float(widths[one.edge][size] + widths[other.edge][size])
-        if _boxes_apart(bounds(one.cubics), bounds(other.cubics)) < need:
-            gap = _gap(one, other, sense, rings)
-            if gap < need:
-                yield (one.edge, other.edge), gap
+def _along(cubics: Complex, sense: int) -> tuple[Complex, Complex]:
+    """Places along an edge, and the unit vectors that point off the cloth there."""
+    rows = np.repeat(np.arange(len(cubics)), SAMPLES)
+    t = np.tile(np.linspace(0.0, 1.0, SAMPLES), len(cubics))
+    return points(cubics, rows, t), -1j * sense * tangents(cubics, rows, t)
 
 
 def _gap(one: Image, other: Image, sense: int, rings: list[Complex]) -> float:
-    t = np.linspace(0.0, 1.0, SAMPLES)
-    rows = np.repeat(np.arange(len(one.cubics)), SAMPLES)
-    at = np.tile(t, len(one.cubics))
-    z = points(one.cubics, rows, at)
-    outward = -1j * sense * tangents(one.cubics, rows, at)
+    """What lies between two edges (mm) off the cloth; negative where one lies on the cloth of the other."""
+    z, outward = _along(one.cubics, sense)
     found = nearest(other.cubics, z)
     sight = points(other.cubics, found.row, found.t) - z
     back = -1j * sense * tangents(other.cubics, found.row, found.t)
     facing = ((sight * np.conj(outward)).real >= 0) & ((sight * np.conj(back)).real <= 0)
     touching = found.distance < TOUCHING
-    gaps = np.where(facing | touching, found.distance, np.inf)
-    lying = winding(rings, z + 0.05 * outward) > 0.5
-    gaps = np.where(lying & ~touching, -found.distance, gaps)
-    return float(gaps.min())
+    lying = ~touching & (winding(rings, z + 0.02 * outward) > 0.5)
+    if lying.any():
+        return -float(found.distance[lying].min())
+    return float(np.where(facing | touching, found.distance, np.inf).min())

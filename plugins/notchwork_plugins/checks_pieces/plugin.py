@@ -8,7 +8,6 @@ from notchwork_plugins.checks_pieces.bias_off import bias_off
 from notchwork_plugins.checks_pieces.edge_tiny import edge_tiny
 from notchwork_plugins.checks_pieces.fold_corner import fold_corner
 from notchwork_plugins.checks_pieces.fold_not_straight import fold_not_straight
-from notchwork_plugins.checks_pieces.grading_ambiguous import grading_ambiguous
 from notchwork_plugins.checks_pieces.grain_against_fold import grain_against_fold
 from notchwork_plugins.checks_pieces.grain_missing import grain_missing
 from notchwork_plugins.checks_pieces.node_repeated import node_repeated
@@ -30,5 +29,4 @@ def notchwork_checks() -> tuple[Check, ...]:
         fold_not_straight,
         fold_corner,
         unfolded_overlaps_itself,
-        grading_ambiguous,
     )
