@@ -85,6 +85,22 @@ def test_a_point_in_the_armhole_reads_as_many_degrees_as_the_shoulder_is_turned(
     assert sums(bodice(60, turn)) == pytest.approx([180 - turn], abs=0.01)
 
 
+@pytest.mark.parametrize(("turn", "severity"), [(0.0, None), (1.5, None), (3.0, "info"), (-12.0, "warning")])
+def test_a_jog_or_point_in_the_armhole_is_told(check: Command, turn: float, severity: str | None) -> None:
+    """Conover, as above. The steps of 2 and 5 degrees: common practice, no source."""
+    found = check(bodice(60, turn)).findings("seams/does-not-run-on")
+    assert [(f["severity"], f["sizes"][0]["off"]) for f in found] == (
+        [(severity, pytest.approx(-turn, abs=0.01))] if severity else []
+    )
+
+
+def test_gores_with_straight_hems_are_told_and_gores_on_the_circle_are_not(check: Command) -> None:
+    """Computed, as above; the step of 5 degrees: common practice, no source."""
+    found = check(gores(straight=True)).findings("seams/does-not-run-on")
+    assert [f["severity"] for f in found] == ["warning"]
+    assert check(gores(straight=False)).findings("seams/does-not-run-on") == []
+
+
 def on_the_fold(**angles: float) -> Document:
     """A half bodice whose neck or hem leaves the fold at an angle, in degrees, for the first 8 mm."""
     neck, hem = angles.get("neck", 90), angles.get("hem", 90)
