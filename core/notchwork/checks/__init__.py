@@ -5,7 +5,6 @@ from notchwork.checks.check import Needs as Needs
 from notchwork.checks.check import check as check
 from notchwork.checks.grade import Graded as Graded
 from notchwork.checks.grade import GradedRow as GradedRow
-from notchwork.checks.judge import NO_MATCH as NO_MATCH
 from notchwork.checks.judge import group_of as group_of
 from notchwork.checks.judge import judged as judged
 from notchwork.checks.judge import sorted_for_reading as sorted_for_reading
@@ -22,9 +21,11 @@ from notchwork.checks.names import Names as Names
 from notchwork.checks.run import CRASHED as CRASHED
 from notchwork.checks.run import run as run
 from notchwork.checks.select import selected as selected
+from notchwork.checks.statements import NO_MATCH as NO_MATCH
+from notchwork.checks.statements import NO_STEPS as NO_STEPS
 from notchwork.checks.verdict import Checked as Checked
 from notchwork.checks.verdict import NotRun as NotRun
 from notchwork.checks.verdict import Verdict as Verdict
 
-RULES = (CRASHED, NO_MATCH)
+RULES = (CRASHED, NO_MATCH, NO_STEPS)
 """What this room itself may tell."""

@@ -22,8 +22,7 @@ class Graded:
     """A finding with its severity: the worst of its rows.
 
     ``rows`` are the sizes that are wrong, in the pattern's order; ``right`` those that were looked at and are not.
-    ``tolerance`` is the one that held; ``base`` the size that is drafted. ``accepted`` is the reason for which it was
-    accepted on purpose.
+    ``tolerance`` is the one that held; ``base`` the size that is drafted; ``acceptance`` what accepts it on purpose.
     """
 
     finding: Finding
@@ -32,7 +31,12 @@ class Graded:
     right: tuple[str, ...] = ()
     tolerance: Tolerance | None = None
     base: str | None = None
-    accepted: str | None = None
+    acceptance: Acceptance | None = None
+
+    @property
+    def accepted(self) -> str | None:
+        """The reason for which it was accepted on purpose."""
+        return self.acceptance.reason if self.acceptance is not None else None
 
     @property
     def rule(self) -> Rule:
@@ -70,21 +74,21 @@ def grade(finding: Finding, pattern: Pattern) -> Graded | None:
     return Graded(finding, max(row.severity for row in wrong), wrong, right, tolerance, base)
 
 
-def accept(graded: Graded, pattern: Pattern) -> Iterator[tuple[Graded, Acceptance | None]]:
-    """The finding, or where only some of its sizes are accepted the accepted part and the rest, with what accepted each."""
+def accept(graded: Graded, pattern: Pattern) -> Iterator[Graded]:
+    """The finding, or where only some of its sizes are accepted on purpose the accepted part and the rest."""
     matching = [acceptance for acceptance in pattern.accepted if _concerns(acceptance, graded)]
     whole = next((acceptance for acceptance in matching if acceptance.size is None), None)
     if whole is not None:
-        yield replace(graded, accepted=whole.reason), whole
+        yield replace(graded, acceptance=whole)
         return
     rest = graded.rows
     for acceptance in matching:
         taken = tuple(row for row in rest if row.row.size == acceptance.size)
         if taken:
-            yield replace(_with_rows(graded, taken), accepted=acceptance.reason), acceptance
+            yield replace(_with_rows(graded, taken), acceptance=acceptance)
             rest = tuple(row for row in rest if row not in taken)
     if rest or not graded.rows:
-        yield _with_rows(graded, rest), None
+        yield _with_rows(graded, rest)
 
 
 def _with_rows(graded: Graded, rows: tuple[GradedRow, ...]) -> Graded:

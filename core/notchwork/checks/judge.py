@@ -2,53 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from difflib import get_close_matches
+from collections.abc import Iterable, Iterator, Sequence
 
+from notchwork.checks.check import Check
 from notchwork.checks.grade import Graded, accept, grade
 from notchwork.checks.merge import merged
-from notchwork.findings import Finding, Place, Rule, Severity
-from notchwork.model import Acceptance, Pattern
-
-NO_MATCH = Rule(
-    id="accepted/matches-nothing",
-    title="An accepted finding does not occur",
-    rationale="The pattern accepts a finding on purpose, with a reason, but no such finding is made any more. "
-    "An acceptance that is left behind would hide the same fault when it comes back.",
-    source="The program's own; no outside source.",
-    grade=Severity.INFO,
-)
+from notchwork.checks.statements import without_effect
+from notchwork.findings import Finding
+from notchwork.model import Pattern
 
 
 def judged(
-    found: Iterable[Finding], pattern: Pattern, left_out: Iterable[str] = (), known: Iterable[str] = ()
+    found: Iterable[Finding], pattern: Pattern, ran: Sequence[Check] = (), every: Sequence[Check] = ()
 ) -> list[Graded]:
-    """Grade findings, apply the pattern's acceptances and merge those of like pieces; in the order found."""
-    graded: list[Graded] = []
-    used: set[int] = set()
-    for finding in found:
-        whole = grade(finding, pattern)
-        for part, acceptance in accept(whole, pattern) if whole is not None else ():
-            graded.append(part)
-            if acceptance is not None:
-                used.add(id(acceptance))
-    for index, acceptance in enumerate(pattern.accepted):
-        if id(acceptance) not in used and acceptance.check not in left_out:
-            stale = grade(_matches_nothing(index, acceptance, known), pattern)
-            graded.extend([stale] if stale is not None else [])
+    """Grade findings, apply the pattern's acceptances and merge those of like pieces; in the order found.
+
+    Where checks ``ran``, of all that there are (``every``), what the pattern states of checks to no effect is added.
+    """
+    graded = [
+        part
+        for finding in found
+        if (whole := grade(finding, pattern)) is not None
+        for part in accept(whole, pattern)
+    ]
+    if every:
+        idle = without_effect(pattern, graded, ran, every)
+        graded += [told for finding in idle if (told := grade(finding, pattern)) is not None]
     return merged(graded, pattern)
-
-
-def _matches_nothing(index: int, acceptance: Acceptance, known: Iterable[str]) -> Finding:
-    place = Place(seam=acceptance.seam, piece=acceptance.piece, pointer=f"/accepted/{index}")
-    nearest = next(iter(get_close_matches(acceptance.check, list(known), 1)), None)
-    values = {"check": acceptance.check, "reason": acceptance.reason, "nearest": nearest}
-    known_text = "{check} is accepted here (“{reason}”), but there is no such finding."
-    unknown_text = "{check} is accepted here (“{reason}”), but there is no check of that name."
-    if acceptance.check in known:
-        return Finding(NO_MATCH, place, known_text, "Take the acceptance out of the pattern.", values)
-    mend = "Did you mean {nearest}?" if nearest is not None else "Take the acceptance out of the pattern."
-    return Finding(NO_MATCH, place, unknown_text, mend, values)
 
 
 def sorted_for_reading(findings: list[Graded], pattern: Pattern) -> list[Graded]:

@@ -28,26 +28,25 @@ CRASHED = Rule(
 
 
 def run(
-    nest: Nest, checks: Sequence[Check], before: Iterable[Finding] = (), every: Iterable[str] = ()
+    nest: Nest, checks: Sequence[Check], before: Iterable[Finding] = (), every: Sequence[Check] | None = None
 ) -> Verdict:
     """Run the checks and judge their findings together with those made ``before`` (while reading).
 
-    A check that crashes costs one finding, not the run. ``every`` are the ids of all checks there are: an acceptance of
-    one that was not run is not told as matching nothing.
+    A check that crashes costs one finding, not the run. ``every`` are all checks there are (those that run, if None): an
+    acceptance of one that was left out is not told as matching nothing.
     """
     pattern = nest.pattern
     names = Names(pattern)
     found = [*before, *(finding for check in checks for finding in _guarded(check, nest, names))]
-    run_ids = tuple(check.id for check in checks)
-    left_out = set(every) - set(run_ids)
+    graded = judged(found, pattern, checks, checks if every is None else every)
     return Verdict(
         pattern,
-        tuple(sorted_for_reading(judged(found, pattern, left_out, run_ids), pattern)),
+        tuple(sorted_for_reading(graded, pattern)),
         nest,
         Checked(
             sizes=pattern.sizes.names if pattern.sizes is not None else (),
             seams=len(pattern.seams),
-            checks=run_ids,
+            checks=tuple(check.id for check in checks),
             not_run=tuple(_not_run(pattern, checks)),
         ),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import Namespace
 from pathlib import Path
 
@@ -18,9 +19,10 @@ def run(arguments: Namespace) -> int:
     for path in (sound, faulty):
         source = jobs.load(path)
         print(check_text(source.name, jobs.check(source), source.line, sheet))
+    program = sys.argv[0] if Path(sys.argv[0]).name == "notchwork" else "notchwork"
     print("Try next:")
     for command in (f"check {faulty} --verbose", f"describe {sound}", f"walk {sound}"):
-        print(f"  notchwork {command}")
+        print(f"  {program} {command}")
     print("\nBefore you sew it:")
     for caution in CAUTIONS:
         print("\n".join(sheet.wrapped(caution, 2)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from notchwork.checks import Graded, judged
@@ -52,7 +52,7 @@ def convert_loaded(
     chosen = for_writing(os.fspath(target), registry().formats, to_format)
     assert chosen.write is not None
     written = chosen.write(pattern, checked_options(chosen, options or {}))
-    findings = judged([*loaded.findings, *losses(pattern, chosen)], _unjudged(pattern))
+    findings = judged([*loaded.findings, *losses(pattern, chosen)], pattern)
     return Converted(pattern, chosen, _named(written, Path(target), chosen), tuple(findings))
 
 
@@ -64,8 +64,3 @@ def _named(written: Mapping[str, bytes], target: Path, chosen: Format) -> Mappin
     return {
         target if known == main else target.with_name(stem + known): data for known, data in written.items()
     }
-
-
-def _unjudged(pattern: Pattern) -> Pattern:
-    """The pattern without acceptances: those are for ``check``, and must not be told here as matching nothing."""
-    return replace(pattern, accepted=())

@@ -9,6 +9,8 @@ from notchwork.findings import Rule, Tolerance, measure_of, worded
 from notchwork.formats import Format
 from notchwork.report.paper import Paper, table
 
+_NEVER = 9999
+
 
 def rule_text(rule: Rule, is_check: bool, paper: Paper) -> str:
     """A rule's own words: why, where from, how loudly, and how to have it otherwise."""
@@ -62,13 +64,17 @@ def _article(word: str) -> str:
 
 def _otherwise(rule: Rule, paper: Paper) -> Iterator[str]:
     if isinstance(rule.grade, Tolerance):
-        steps = [
-            step if step is not None else 0
-            for step in (rule.grade.info, rule.grade.warning, rule.grade.error)
-        ]
         yield from paper.wrapped(
-            "To have other limits, state them in the pattern or on one seam (in the order above):"
+            "To have other limits, state info, warning and error in the pattern or on one seam:"
         )
-        yield f'  "tolerances": {{"{rule.id}": {steps}}}'
+        yield f'  "tolerances": {{"{rule.id}": {_stated(rule.grade)}}}'
+        if rule.grade.error is None:
+            yield from paper.wrapped(f"({_NEVER} stands for never.)")
     yield from paper.wrapped("To accept a finding on purpose:")
     yield f'  "accepted": [{{"check": "{rule.id}", "seam": "…", "reason": "…"}}]'
+
+
+def _stated(tolerance: Tolerance) -> list[float]:
+    """The steps as a pattern states them, which always are three; one that is left out is never reached."""
+    steps = (tolerance.info, tolerance.warning, tolerance.error)
+    return [next((step for step in steps[index:] if step is not None), _NEVER) for index in range(3)]

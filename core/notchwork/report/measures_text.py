@@ -45,13 +45,13 @@ def describe_text(name: str, nest: Nest, paper: Paper) -> str:
         paper.heading(f"{name}: {nest.pattern.title}" if nest.pattern.title else name),
         *_sizes_line(nest),
     ]
-    sizes = [size or "" for size in nest.sizes]
+    header = [["", *(size or "" for size in nest.sizes)]] if nest.pattern.sizes is not None else []
     for piece in nest.pieces.values():
         lines += ["", paper.heading(piece.name)]
-        lines += table([["", *sizes], *_piece_rows(nest, piece, names)], indent=_INDENT)
+        lines += table([*header, *_piece_rows(nest, piece, names)], indent=_INDENT)
     for walk in nest.walks.values():
         lines += ["", paper.heading(names.seam(walk.id))]
-        rows = [["", *sizes]]
+        rows = [*header]
         for side in walk.sides:
             label = listed(names.piece(piece) for piece in side.pieces)
             rows.append([label, *(_length(value, names) for value in side.length)])

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from notchwork.checks import Check, Names, Verdict, check, message, run, selected
+from notchwork.checks import Check, Names, Verdict, check, hint, message, run, selected
 from notchwork.findings import Finding, Length, Place, Row, Rule, Severity, Tolerance, UnknownName
 from notchwork.model import Acceptance, Pattern, Seam, Sizes, Span
 from notchwork.model import Side as ModelSide
@@ -192,12 +192,26 @@ def test_an_acceptance_that_matches_nothing_is_told_as_info(pattern: Pattern) ->
     [graded] = verdict(accepted, giving(UNEQUAL)).findings
     assert graded.rule.id == "accepted/matches-nothing"
     assert graded.severity is Severity.INFO
-    assert "no check of that name" in message(graded, Names(accepted))
+    assert "There is no check seams/unequal-lenght." in message(graded, Names(accepted))
+    assert hint(graded, Names(accepted)) == "Did you mean seams/unequal-length?"
+
+
+def test_a_tolerance_of_no_check_is_told(pattern: Pattern) -> None:
+    steps = (1.0, 2.0, 3.0)
+    stated = with_seam(
+        replace(pattern, tolerances={"seams/wrong-way": steps}),
+        tolerances={"seams/unequal": steps, "seams/unequal-length": steps},
+    )
+    found = verdict(stated, giving(UNEQUAL), giving(WRONG_WAY)).findings
+    assert [(graded.rule.id, graded.severity, graded.finding.place.pointer) for graded in found] == [
+        ("tolerances/of-no-check", Severity.WARNING, "/tolerances/seams~1wrong-way"),
+        ("tolerances/of-no-check", Severity.WARNING, "/seams/side/tolerances/seams~1unequal"),
+    ]
 
 
 def test_an_acceptance_of_a_check_that_was_left_out_is_not_judged(pattern: Pattern) -> None:
     accepted = replace(pattern, accepted=(Acceptance("seams/wrong-way", "Known."),))
-    result = run(Nest(accepted), [giving(UNEQUAL)], every=["seams/unequal-length", "seams/wrong-way"])  # type: ignore[arg-type]
+    result = run(Nest(accepted), [giving(UNEQUAL)], every=[giving(UNEQUAL), giving(WRONG_WAY)])  # type: ignore[arg-type]
     assert result.findings == ()
 
 

@@ -20,3 +20,12 @@ def test_wide_signs_take_two_columns() -> None:
 
 def test_figures_stand_flush_right_whatever_the_names() -> None:
     assert table([["", "S"], ["漢字", "1.0"], ["hem", "10.0"]]) == ["         S", "漢字   1.0", "hem   10.0"]
+
+
+def test_no_line_is_broken_inside_a_measure() -> None:
+    text = "Back is longer than Front by 15 3/4 in, or by 400.0 mm, or by 12.5 % in all."
+    for width in range(20, 60):
+        lines = Paper(width).wrapped(text)
+        assert " ".join(lines) == text
+        assert any("15 3/4 in," in line for line in lines)
+        assert any("400.0 mm," in line for line in lines)
