@@ -133,14 +133,13 @@ class Report:
         return one(s for s in self.printed["seams"] if (s["id"], s["size"]) == (name, size))
 
     def findings(self, check: str) -> list[Document]:
-        """What one check, or one family of checks, found."""
-        return [
-            f for f in self.printed["findings"] if f["check"] == check or f["check"].startswith(f"{check}/")
-        ]
+        """What one check, or one family of checks, found. It must have run."""
 
-    def loud(self) -> list[tuple[str, str]]:
-        """Every finding above info: the check and its message."""
-        return [(f["check"], f["message"]) for f in self.printed["findings"] if f["severity"] != "info"]
+        def asked_for(ident: str) -> bool:
+            return ident == check or ident.startswith(f"{check}/")
+
+        assert any(asked_for(ident) for ident in self.printed["checked"]["checks"]), f"no check {check}"
+        return [f for f in self.printed["findings"] if asked_for(f["check"])]
 
 
 Command = Callable[[Document], Report]

@@ -47,3 +47,18 @@ def test_seams_are_walked_on_the_seam_line_whatever_the_allowance(check: Command
     )
     assert report.seam("side")["lengths"] == pytest.approx([406.4, 406.4])
     assert report.findings("seams/unequal-length") == []
+
+
+@pytest.mark.parametrize(("name", "longer"), [("back shoulder", 0.375), ("princess over the bust", 0.25)])
+def test_seams_that_may_differ_say_so(check: Command, name: str, longer: float) -> None:
+    """Blog (7 Pine Design): a back shoulder is eased into the front's, a princess seam over the bust; centre front and back are
+    nearly always equal. Amounts: common practice, no source."""
+    pieces = {"one": {"outline": box(5, 5)}, "other": {"outline": box(5, 5 + longer)}}
+    eased = {"kind": "eased", "amount": [0.25, 0.375]}
+
+    def said(**join: object) -> list[str]:
+        seams = {"seam": seam(["one.end"], ["other.end"], **join)}
+        return [f["severity"] for f in check(pattern(pieces, "in", seams=seams)).findings("seams")]
+
+    assert said(**eased) == []
+    assert said() == ["error"]
