@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from external.drafting import Command, Document, pattern, sector
+from external.drafting import Command, Document, arc, line, outline, pattern, sector
 from patterns import nest_of
 
 from notchwork.sewing.hems import hems
@@ -31,6 +31,21 @@ def test_what_a_circle_hem_has_to_ease_in(
 ) -> None:
     (hem,) = hems(nest_of(skirt(radius, degrees, depth)))
     assert hem.excess[0] == pytest.approx(percent, abs=0.005)
+
+
+@pytest.mark.parametrize("step", [30.0, 90.0, 180.0])
+def test_in_however_few_curves_it_is_drawn(step: float) -> None:
+    """Computed, as above, for half a circle in as many curves as fit; one curve alone is a rough half circle."""
+    tip = -711 + 0j
+    document = skirt(711, 180, 25)
+    document["pieces"]["skirt"]["outline"] = outline(
+        side=line(211, 711),
+        hem=arc(711, 0, 180, step=step),
+        other_side=line(tip, -211),
+        waist=arc(211, 180, 0),
+    )
+    (hem,) = hems(nest_of(document))
+    assert hem.excess[0] == pytest.approx(7.29, abs=0.15 if step == 180 else 0.005)
 
 
 def test_a_deep_circle_hem_is_told_and_a_narrow_one_is_not(check: Command) -> None:

@@ -102,9 +102,10 @@ def turning(run: Complex) -> float:
         return 0.0
     rows = np.repeat(np.arange(len(run)), LOOKS)
     along = tangents(run, rows, np.tile(np.linspace(0.0, 1.0, LOOKS), len(run)))
-    along = along[along != 0]
+    rows, along = rows[along != 0], along[along != 0]
     steps = np.angle(along[1:] * np.conj(along[:-1]))
-    return float(steps[np.abs(steps) < np.radians(KINK)].sum())
+    corner = (rows[1:] != rows[:-1]) & (np.abs(steps) >= np.radians(KINK))
+    return float(steps[~corner].sum())
 
 
 def hems_meeting(nest: Nest) -> Iterator[HemsMeeting]:
