@@ -122,6 +122,16 @@ class Account:
         """The intervals of one edge in the outline's order."""
         return self._choice.intervals.get(line, ())
 
+    def needed(self, other_hand: bool | None) -> Floats:
+        """The most copies (sizes) that any one seam takes of a hand."""
+        counts = [
+            times
+            for by_line in self._choice.intervals.values()
+            for interval in by_line
+            for times in interval.seams(other_hand).values()
+        ]
+        return np.max(counts, axis=0, initial=0.0) if counts else np.zeros(len(self.graded.sizes))
+
     @cached_property
     def _choice(self) -> _Choice:
         """The reading of the hands in which the copies reach furthest: which hand an unmarked span means is not stated."""

@@ -74,7 +74,7 @@ def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
         count = np.nan_to_num(by_size(cut.count, nest.sizes))
         right, left = count, zero
         if graded.folds:
-            right = left = count * _halves_drawn(nest, graded)
+            right = left = count * halves_drawn(nest, graded)
         elif cut.mirrored:
             right = left = np.ceil(count / 2.0)
         elif cut.hand == "mirrored":
@@ -93,8 +93,10 @@ def only_interfacing(nest: Nest, graded: GradedPiece) -> bool:
     return bool(cuts) and all(_interfacing(nest, cut) for cut in cuts)
 
 
-def _halves_drawn(nest: Nest, graded: GradedPiece) -> int:
-    """How many of each hand one copy holds: 1 on a fold, 2 where a quarter is drawn on two folds."""
+def halves_drawn(nest: Nest, graded: GradedPiece) -> int:
+    """How many of each hand one copy holds: none without a fold, 1 on a fold, 2 where a quarter is drawn on two."""
+    if not graded.folds:
+        return 0
     if graded.has_shape and graded.present[nest.base]:
         return max(1, unfolded(nest, graded, nest.base).copies // 2)
     return len(graded.folds)

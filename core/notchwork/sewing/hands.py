@@ -7,10 +7,10 @@ copies of one hand; between spans that follow each other, and between layers tha
 from __future__ import annotations
 
 from collections import defaultdict, deque
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from notchwork.sewing.copies import cut_in_both_hands
 from notchwork.sewing.spans import Stretch
@@ -52,6 +52,26 @@ def against_the_rest(nest: Nest) -> list[frozenset[str]]:
         if found:
             return sorted(found, key=sorted)
     return [first]
+
+
+def cut_in_the_wrong_hands(nest: Nest) -> Mapping[str, Literal["both", "other"]]:
+    """Pieces cut in one hand only whose cut order alone stands against all seams, and in which hands they would do.
+
+    A sleeve cut twice alike contradicts the armhole; that is no fault of the armhole. Empty where hands can be chosen.
+    """
+    cutting, seams = list(_bonds_of_cutting(nest)), list(_bonds_of_seams(nest))
+    if _odd_circle([*cutting, *seams], frozenset()) is None:
+        return {}
+    found: dict[str, Literal["both", "other"]] = {}
+    for ident in dict.fromkeys(bond.a[0] for bond in cutting if bond.b == AS_DRAWN):
+        others = [bond for bond in cutting if bond.a[0] != ident]
+        turned = [replace(bond, odd=not bond.odd) for bond in cutting if bond.a[0] == ident]
+        in_pairs = [_Bond((ident, "right"), (ident, "left"), True, None)]
+        if _odd_circle([*others, *turned, *seams], frozenset()) is None:
+            found[ident] = "other"
+        elif _odd_circle([*others, *in_pairs, *seams], frozenset()) is None:
+            found[ident] = "both"
+    return found
 
 
 def against_itself(nest: Nest, ident: str) -> bool:

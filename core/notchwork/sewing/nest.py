@@ -14,6 +14,7 @@ from notchwork.sewing.accounts import Account, accounts_of
 from notchwork.sewing.corners import Interior, corner_angles
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
 from notchwork.sewing.halves import Sewn, sewn_seams
+from notchwork.sewing.hands import cut_in_the_wrong_hands
 from notchwork.sewing.lines import Floats, Intake, Line
 from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.meeting import Belonging
@@ -114,6 +115,11 @@ class Nest:
     def sewn(self) -> Mapping[str, Sewn]:
         """How often every seam is sewn, and in which halves of the garment."""
         return sewn_seams(self)
+
+    @cached_property
+    def wrongly_cut(self) -> Mapping[str, Literal["both", "other"]]:
+        """Pieces whose cut order alone stands against all seams, with the hands in which they would do."""
+        return cut_in_the_wrong_hands(self)
 
     @cached_property
     def accounts(self) -> Mapping[str, Account]:

@@ -30,12 +30,12 @@ class WrongWay:
 def wrong_way_seams(nest: Nest) -> list[WrongWay]:
     """Every seam that runs the wrong way: those whose ends are exchanged, and the smallest set that hands speak against.
 
-    Of several equally small sets the one whose ends are exchanged is blamed, else all.
+    Of several equally small sets the one whose ends are exchanged is blamed, else all; but none where a cut order is.
     """
     exchanged = {ident: hit for ident in nest.walks if (hit := exchanged_ends(nest, ident)) is not None}
     sets = against_the_rest(nest)
     proven = [blamed for blamed in sets if blamed <= set(exchanged)]
-    by_hands = frozenset().union(*(proven or sets))
+    by_hands = frozenset().union(*(proven or ([] if nest.wrongly_cut else sets)))
     found = []
     for ident in nest.walks:
         if ident in exchanged:

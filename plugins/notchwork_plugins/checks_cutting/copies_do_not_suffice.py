@@ -11,6 +11,7 @@ from notchwork.checks import check
 from notchwork.findings import Count, Finding, Place, Row, Rule, Severity, plain_name
 from notchwork.sewing import Nest
 from notchwork.sewing.accounts import Account, Interval
+from notchwork.sewing.copies import halves_drawn
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.names import seam_name
 
@@ -25,10 +26,19 @@ LACKING = Rule(
     grade=Severity.ERROR,
 )
 
-TEXT = "{by} its {edge} {times} in all, but it is cut only {copies}."
-HANDED = "{by} its {edge} on {need_one} and {need_other} of the other hand, but it is cut {cut_one} and {cut_other} mirrored."
-HINT = "Cut more of it, or, where the seam belongs to one half of the garment only, say so in its “half”."
-HANDED_HINT = "Cut it “mirrored” (so many in pairs), or, where the seam belongs to one half of the garment only, say so in its “half”."
+TEXT = "{seam} needs {needed} for its {edge}, but only {cut}."
+HANDED = "{seam} needs {one} as drawn and {other} mirrored for its {edge}, but {cut_one} as drawn and {cut_other} mirrored."
+HINT = (
+    "Cut {needed}{pairs}; or, where the seam belongs to one half of the garment only, say so in its “half”."
+)
+HANDED_HINT = (
+    "Cut it “mirrored”, so many in pairs; or, where the seam belongs to one half only, say so in its “half”."
+)
+
+IN_BOTH = "Its seams need it in both hands, but it is cut in one hand only ({cut})."
+IN_BOTH_HINT = "Cut it “mirrored”: one copy as drawn and one turned over make a pair."
+IN_OTHER = "Its seams need its mirror image, but it is cut as drawn ({cut})."
+IN_OTHER_HINT = "State “hand”: “mirrored” in its cut order, or draw it the other way round."
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,12 +54,14 @@ class _Lack:
 
 @check(LACKING)
 def copies_do_not_suffice(nest: Nest) -> Iterator[Finding]:
-    for account in nest.accounts.values():
+    for ident, account in nest.accounts.items():
         if account.cut is None:
             continue
         lacks = [lack for lack in _lacks(account) if bool(np.any(lack.lacking > 0))]
         if lacks:
             yield _finding(nest, account, max(lacks, key=lambda lack: float(np.max(lack.lacking))))
+        elif ident in nest.wrongly_cut:
+            yield _wrongly_cut(nest, account)
 
 
 def _lacks(account: Account) -> Iterator[_Lack]:
@@ -67,41 +79,67 @@ def _finding(nest: Nest, account: Account, lack: _Lack) -> Finding:
     cut = account.cut
     assert cut is not None
     enough = bool(np.all((lack.one + lack.other <= cut.total) | (lack.lacking == 0)))
+    folded = halves_drawn(nest, account.graded)
+    needed, there = lack.one + lack.other, cut.total
+    if folded:
+        needed, there = (
+            np.ceil(np.maximum(lack.one, lack.other) / folded),
+            np.maximum(cut.as_drawn, cut.either) / folded,
+        )
     rows = tuple(
         Row(
             size,
-            measured=float(cut.total[k]),
-            expected=float(lack.one[k] + lack.other[k]),
+            measured=float(there[k]),
+            expected=float(needed[k]),
             values={
-                "times": _times(lack.one[k] + lack.other[k]),
-                "copies": _times(cut.total[k]),
-                "need_one": _copies(lack.one[k]),
-                "need_other": Count(int(lack.other[k])),
-                "cut_one": f"{_times(cut.as_drawn[k] + cut.either[k])} as drawn",
+                "needed": _copies(needed[k]),
+                "cut": f"{_copies(there[k])} {_are(there[k])} cut",
+                "one": _copies(lack.one[k]),
+                "other": Count(int(lack.other[k])),
+                "cut_one": f"{_copies(cut.as_drawn[k] + cut.either[k])} {_are(cut.as_drawn[k] + cut.either[k])} cut",
                 "cut_other": Count(int(cut.mirrored[k])),
             },
         )
         for k, size in enumerate(nest.sizes)
         if lack.lacking[k] > 0
     )
+    in_pairs = not folded and bool(np.any(lack.one > 0)) and bool(np.any(lack.other > 0))
+    hint = HANDED_HINT if enough and not folded else HINT
     return Finding(
         LACKING,
         Place(piece=account.graded.id, line=lack.interval.line.name),
-        HANDED if enough else TEXT,
-        HANDED_HINT if enough else HINT,
+        HANDED if enough and not folded else TEXT,
+        hint.replace("{or_half}", OR_HALF if len(nest.sewn[lack.seam].passes) > 1 else ""),
         {
-            "by": f"{seam_name(nest.pattern, lack.seam)} sews",
+            "seam": seam_name(nest.pattern, lack.seam),
             "edge": plain_name(lack.interval.line.name),
+            "pairs": ", half of them mirrored" if in_pairs or account.graded.id in nest.wrongly_cut else "",
         },
         rows,
         (account.graded.id,),
     )
 
 
-def _times(count: float) -> str:
-    words = {0: "not at all", 1: "once", 2: "twice"}
-    return words.get(int(count), f"{int(count)} times")
+def _wrongly_cut(nest: Nest, account: Account) -> Finding:
+    assert account.cut is not None
+    both = nest.wrongly_cut[account.graded.id] == "both"
+    rows = tuple(
+        Row(size, measured=count, values={"cut": _copies(count)})
+        for size, count in zip(nest.sizes, account.cut.total.tolist(), strict=True)
+    )
+    return Finding(
+        LACKING,
+        Place(piece=account.graded.id),
+        IN_BOTH if both else IN_OTHER,
+        IN_BOTH_HINT if both else IN_OTHER_HINT,
+        rows=rows,
+        pieces=(account.graded.id,),
+    )
 
 
 def _copies(count: float) -> str:
     return "1 copy" if int(count) == 1 else f"{int(count)} copies"
+
+
+def _are(count: float) -> str:
+    return "is" if int(count) == 1 else "are"

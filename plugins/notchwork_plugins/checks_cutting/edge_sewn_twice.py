@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.findings import Count, Finding, Length, Place, Row, Rule, Severity, plain_name
+from notchwork.findings import Finding, Length, Place, Row, Rule, Severity, plain_name
 from notchwork.sewing import Nest
 from notchwork.sewing.accounts import Account, Interval
 from notchwork.sewing.lines import Floats
@@ -25,7 +25,7 @@ SEWN_TWICE = Rule(
     grade=Severity.ERROR,
 )
 
-TEXT = "{seams} take {length} of {edges} {times} times, but there is {cut} to sew it to."
+TEXT = "{seams} take the same {length} of {edges}: there it is sewn {times}, but {cut}."
 HINT = (
     "If one seam names the wrong edge or is stated twice, mend that; if it is sewn over the other, "
     "say so in its “over”."
@@ -70,11 +70,12 @@ def _clashes(account: Account) -> Iterator[_Clash]:
 
 
 def _clash(account: Account, interval: Interval, hand: bool | None, seams: frozenset[str]) -> _Clash | None:
-    most_of_one = np.max([interval.seams(hand)[seam] for seam in seams], axis=0)
+    """A clash, unless so many copies are needed for a single seam anyway: then it is copies that are lacking."""
     available = account.available(hand)
+    needed = account.needed(hand)
+    cut = needed if available is None else np.maximum(available, needed)
     times = _times(interval, hand)
-    cut = most_of_one if available is None else available
-    where = interval.there & (times > cut) & (most_of_one <= cut)
+    where = interval.there & (times > cut)
     return _Clash(interval, seams, times, cut, where) if bool(np.any(where)) else None
 
 
@@ -106,22 +107,19 @@ def _finding(nest: Nest, seams: list[str], clashes: list[_Clash]) -> Finding:
             expected=float(first.cut[k]),
             values={
                 "length": Length(float(length[k])),
-                "times": Count(int(first.times[k])),
-                "cut": "one copy" if first.cut[k] == 1 else Count(int(first.cut[k])),
+                "times": "twice" if first.times[k] == 2 else f"{int(first.times[k])} times",
+                "cut": "there is only one copy"
+                if first.cut[k] == 1
+                else f"there are only {int(first.cut[k])} copies",
             },
         )
         for k, size in enumerate(nest.sizes)
         if where[k]
     )
-    text = (
-        TEXT
-        if first.cut[int(np.argmax(where))] == 1
-        else TEXT.replace("there is {cut}", "there are {cut} copies")
-    )
     return Finding(
         SEWN_TWICE,
         Place(seam=seams[-1], piece=lines[0][0], line=lines[0][1]),
-        text,
+        TEXT,
         HINT,
         {
             "seams": tuple(seam_name(nest.pattern, seam) for seam in seams),

@@ -43,15 +43,18 @@ def _finding(nest: Nest, account: Account, several: Bools) -> Finding | None:
     for hand in account.hands:
         sewn = {edge: _peak(account, edge, hand, resting=False, kind="seam") for edge in account.graded.edges}
         taken = {edge: _peak(account, edge, hand, resting=True, kind=None) for edge in sewn}
-        spare = _other_lips(account, hand)
+        opened = {edge: _peak(account, edge, hand, resting=True, kind="opening") for edge in sewn}
+        all_opened = np.sum(list(opened.values()), axis=0)
+        # An opening stated by its sections has a second lip that is not written down, on whichever other edge it is.
+        have = {edge: taken[edge] + all_opened - opened[edge] for edge in sewn}
         pairs = [
             (a, b)
             for a in sewn
             for b in sewn
-            if bool(np.any(sewn[b] > 0)) and bool(np.any(several & (sewn[a] > taken[b] + spare)))
+            if bool(np.any(sewn[b] > 0)) and bool(np.any(several & (sewn[a] > have[b])))
         ]
         if pairs:
-            most, least = max(pairs, key=lambda pair: float(np.max(sewn[pair[0]] - taken[pair[1]])))
+            most, least = max(pairs, key=lambda pair: float(np.max(sewn[pair[0]] - have[pair[1]])))
             rows = tuple(
                 Row(
                     size,
@@ -60,7 +63,7 @@ def _finding(nest: Nest, account: Account, several: Bools) -> Finding | None:
                     values={"often": Count(int(sewn[most][k])), "seldom": Count(int(taken[least][k]))},
                 )
                 for k, size in enumerate(nest.sizes)
-                if several[k] and sewn[most][k] > taken[least][k] + spare[k]
+                if several[k] and sewn[most][k] > have[least][k]
             )
             return Finding(
                 MISSING,
@@ -77,11 +80,3 @@ def _finding(nest: Nest, account: Account, several: Bools) -> Finding | None:
 def _peak(account: Account, edge: str, hand: bool | None, resting: bool, kind: str | None) -> Floats:
     counts = [interval.times(hand, resting, kind) for interval in account.intervals(edge)]
     return np.max(counts, axis=0) if counts else np.zeros(len(account.graded.sizes))
-
-
-def _other_lips(account: Account, hand: bool | None) -> Floats:
-    """An opening stated by its sections has a second lip that is not written down: on whichever edge that is."""
-    total = np.zeros(len(account.graded.sizes))
-    for edge in account.graded.edges:
-        total = total + _peak(account, edge, hand, resting=True, kind="opening")
-    return total
