@@ -28,12 +28,9 @@ LACKING = Rule(
 
 TEXT = "{seam} needs {needed} for its {edge}, but only {cut}."
 HANDED = "{seam} needs {one} as drawn and {other} mirrored for its {edge}, but {cut_one} as drawn and {cut_other} mirrored."
-HINT = (
-    "Cut {needed}{pairs}; or, where the seam belongs to one half of the garment only, say so in its “half”."
-)
-HANDED_HINT = (
-    "Cut it “mirrored”, so many in pairs; or, where the seam belongs to one half only, say so in its “half”."
-)
+HINT = "Cut {needed}{pairs}"
+HANDED_HINT = "Cut it “mirrored”, so many in pairs"
+OR_HALF = "; or, if {seam} belongs to one half of the garment only, say so in its “half”"
 
 IN_BOTH = "Its seams need it in both hands, but it is cut in one hand only ({cut})."
 IN_BOTH_HINT = "Cut it “mirrored”: one copy as drawn and one turned over make a pair."
@@ -109,7 +106,7 @@ def _finding(nest: Nest, account: Account, lack: _Lack) -> Finding:
         LACKING,
         Place(piece=account.graded.id, line=lack.interval.line.name),
         HANDED if enough and not folded else TEXT,
-        hint.replace("{or_half}", OR_HALF if len(nest.sewn[lack.seam].passes) > 1 else ""),
+        hint + (OR_HALF if len(nest.sewn[lack.seam].passes) > 1 else "") + ".",
         {
             "seam": seam_name(nest.pattern, lack.seam),
             "edge": plain_name(lack.interval.line.name),
