@@ -138,8 +138,9 @@ def test_a_full_ring_slit_for_a_seam_has_no_cloth_for_its_allowances(check: Comm
     assert found["severity"] == "warning"
     assert found["sizes"][0]["expected"] == pytest.approx(30)
     assert found["sizes"][0]["measured"] == pytest.approx(0, abs=0.01)
-    opened_ring = full_circle(opened(12.573, 60, 1.5))
-    assert check(opened_ring).findings("pieces/unfolded-overlaps-itself") == []
+    radial = {"allowance": 1.5, "outline": sector(12.573, math.degrees(76 / 12.573), 60)}
+    for right in (opened(12.573, 60, 1.5), radial):
+        assert check(full_circle(right)).findings("pieces/unfolded-overlaps-itself") == []
 
 
 @pytest.mark.parametrize(("bolt", "fits"), [(150, True), (140, False)])
