@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.geometry.arctable import parameters_at
-from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, derivatives, is_straight, points
+from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, derivatives, points, runs_straight
 from notchwork.geometry.measures import chords_needed
 from notchwork.geometry.nearest import nearest
 from notchwork.geometry.runs import Runs
@@ -106,7 +106,7 @@ def _even(cubics: Complexes) -> Complexes:
 
     With its handles on its nodes a straight row stands still there, which stops Newton's method where it matters most.
     """
-    straight = is_straight(cubics, STRAIGHT)
+    straight = runs_straight(cubics, STRAIGHT)
     even: Complexes = cubics.copy()
     chord = cubics[straight, 3] - cubics[straight, 0]
     even[straight, 1], even[straight, 2] = (
@@ -119,7 +119,7 @@ def _even(cubics: Complexes) -> Complexes:
 def _uneven(cubics: Complexes, rows: Ints, t: Floats) -> Floats:
     """The parameters on the cubics as they were given of places on their even copies."""
     result = t.copy()
-    which = is_straight(cubics[rows], STRAIGHT)
+    which = runs_straight(cubics[rows], STRAIGHT)
     if which.any():
         chord = np.abs(cubics[rows, 3] - cubics[rows, 0])[which]
         result[which] = parameters_at(cubics, rows[which], t[which] * chord)

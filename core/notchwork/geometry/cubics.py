@@ -153,3 +153,10 @@ def is_straight(cubics: Complexes, tol: float = 0.001) -> Bools:
         both = close & (handle.real >= -tol) & (handle.real <= size + tol)
         straight[other] = both[:, 0] & both[:, 1]
     return straight
+
+
+def runs_straight(cubics: Complexes, tol: float) -> Bools:
+    """Which rows (n,) are straight, and run from end to end without turning back on the way."""
+    ahead = (cubics[:, 2] - cubics[:, 1]) * (cubics[:, 3] - cubics[:, 0]).conj()
+    runs: Bools = is_straight(cubics, tol) & (ahead.real >= 0.0)
+    return runs

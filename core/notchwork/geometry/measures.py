@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry.cubics import Complexes, Floats, Ints, hodographs, is_straight, points
+from notchwork.geometry.cubics import Complexes, Floats, Ints, hodographs, points, runs_straight
 
 MOST_CHORDS = 4096
 """More chords than this for one cubic are never made, whatever the tolerance."""
@@ -97,7 +97,7 @@ def chords_needed(cubics: Complexes, tol: float) -> Ints:
     """
     bend = np.abs(cubics[:, :-2] - 2.0 * cubics[:, 1:-1] + cubics[:, 2:]).max(axis=1)
     count = np.clip(np.ceil(np.sqrt(0.75 * bend / tol)), 1, MOST_CHORDS).astype(np.intp)
-    count[is_straight(cubics, min(tol, 1e-6))] = 1
+    count[runs_straight(cubics, min(tol, 1e-6))] = 1
     needed: Ints = count
     return needed
 

@@ -82,7 +82,8 @@ def _refine(cubics: Complexes, row: Ints, t0: Floats, t1: Floats, z: Complexes) 
         step = t - np.divide(slope, bend, out=np.full_like(slope, np.inf), where=bend > 0.0)
         new = np.where((step >= low) & (step <= high), step, (low + high) / 2.0)
         far = np.abs(points(cubics, row, new) - z)
-        better = far < best
+        # Distances are flat at the foot: between equals the later step is the better place.
+        better = far <= best + 1e-12
         best, best_t = np.where(better, far, best), np.where(better, new, best_t)
         if np.all(np.abs(new - t) < 1e-14):
             break

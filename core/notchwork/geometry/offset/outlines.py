@@ -8,7 +8,7 @@ where a corner is squared off, cut off at its limit or turned up. An edge that o
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -73,6 +73,9 @@ def offset_outlines(
     if not outlines:
         return []
     shape = _gather(outlines, widths, corners, whose)
+    result = [_nothing(len(outline)) for outline in outlines]
+    if not len(shape.cubics):
+        return result
     sag = SAG_SHARE * tol
     samples = take_samples(shape.cubics, shape.widths[shape.edge], sag)
     edge = shape.edge[samples.row]
@@ -82,7 +85,13 @@ def offset_outlines(
     bare = np.bincount(line, shape.widths[edge], len(outlines))[line[first]] == 0.0
     found = _united(raw, samples.point[first], bare)
     _settle(found, raw.tight, samples, edge, first, shape.widths, tol)
-    return _handed_on(found, line[first], shape, [len(outline) for outline in outlines])
+    for number, cut in _handed_on(found, line[first], shape):
+        result[number] = cut
+    return result
+
+
+def _nothing(edges: int) -> Offset:
+    return Offset(np.zeros(0, dtype=np.complex128), np.zeros(0, dtype=np.intp), tuple(range(edges)))
 
 
 class _Found(NamedTuple):
@@ -158,8 +167,8 @@ def _settle(
         )
 
 
-def _handed_on(found: _Found, numbers: Ints, shape: _Shape, counts: list[int]) -> list[Offset]:
-    """The cut lines with their edges' numbers in the outline, each from the first point of its first edge on."""
+def _handed_on(found: _Found, numbers: Ints, shape: _Shape) -> Iterator[tuple[int, Offset]]:
+    """The cut lines, by the numbers of their outlines, with their edges' numbers in the outline, each from the first point of its first edge on."""
     line = np.repeat(np.arange(len(numbers)), found.size)
     edge = np.where(found.edge >= 0, found.edge - shape.first_edge[numbers][line], -1)
     before = np.empty_like(edge)
@@ -175,14 +184,11 @@ def _handed_on(found: _Found, numbers: Ints, shape: _Shape, counts: list[int]) -
     if shape.mirrored.any():
         points = np.where(shape.mirrored[numbers][line], points.conj(), points)
     owned = np.bincount(found.edge[found.edge >= 0], minlength=len(shape.outline)) > 0
-    nothing = np.zeros(0, dtype=np.intp)
-    result = [Offset(nothing.astype(np.complex128), nothing, tuple(range(count))) for count in counts]
+    stop = np.append(shape.first_edge[1:], len(shape.outline))
     for k, number in enumerate(numbers.tolist()):
         here = slice(found.first[k], found.first[k] + found.size[k])
-        base = shape.first_edge[number]
-        lost = np.flatnonzero(~owned[base : base + counts[number]])
-        result[number] = Offset(points[here], edge[here], tuple(lost.tolist()))
-    return result
+        lost = np.flatnonzero(~owned[shape.first_edge[number] : stop[number]])
+        yield number, Offset(points[here], edge[here], tuple(lost.tolist()))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

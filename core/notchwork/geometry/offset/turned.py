@@ -40,9 +40,10 @@ def turned_up(
 
     hem_samples, side_samples = _from_corner(edge, hem), _from_corner(edge, side)
     away = framed(samples.tangent[side : side + 1] * (-1.0 if hem_after else 1.0))[0]
-    mirrored = _mirrored(framed(samples.foot[side_samples] - corner), complex(away), reach)
-    if mirrored is None:
+    found = _mirrored(framed(samples.foot[side_samples] - corner), complex(away), reach)
+    if found is None:
         return None
+    mirrored, below = found
     own = framed(samples.foot[hem_samples] - corner)
     own = np.concatenate([own[:1] + reach, own])
     met = _first_crossing(mirrored, own)
@@ -55,9 +56,11 @@ def turned_up(
         line = np.append(line, np.sqrt(reach**2 - width[hem] ** 2) - 1j * width[hem])
     owner = np.full(len(line), -1, dtype=np.intp)
     owner[-1] = edge[hem] if k > 0 else -1
+    owner[0] = edge[side] if below > 0 else -1
     placed = corner + (np.conj(line) if hem_after else line) * out
     order = slice(None) if hem_after else slice(None, None, -1)
-    return Turned(before, placed[order], owner[order], hem_samples[:k])
+    dropped = np.concatenate([hem_samples[:k], side_samples[:below]])
+    return Turned(before, placed[order], owner[order], dropped)
 
 
 def _from_corner(edge: Ints, at: int) -> Ints:
@@ -66,23 +69,27 @@ def _from_corner(edge: Ints, at: int) -> Ints:
     return own if own[0] == at else own[::-1]
 
 
-def _mirrored(line: Complexes, away: complex, reach: float) -> Complexes | None:
-    """The line from where it crosses the real axis upward, mirrored downward; it leaves its first point along away."""
+def _mirrored(line: Complexes, away: complex, reach: float) -> tuple[Complexes, int] | None:
+    """The line from where it crosses the real axis upward, mirrored downward, and how many of its points are below.
+
+    It leaves its first point along away.
+    """
     if away.imag <= 1e-3:
         return None
+    below = 0
     if line[0].imag >= 0.0:
         line = np.concatenate([line[:1] - away * (line[0].imag / away.imag), line])
     else:
         above = np.flatnonzero(line.imag > 0.0)
         if not above.size:
             return None
-        k = int(above[0])
-        share = line[k - 1].imag / (line[k - 1].imag - line[k].imag)
-        line = np.concatenate([[line[k - 1] + share * (line[k] - line[k - 1])], line[k:]])
+        below = int(above[0])
+        share = line[below - 1].imag / (line[below - 1].imag - line[below].imag)
+        line = np.concatenate([[line[below - 1] + share * (line[below] - line[below - 1])], line[below:]])
     tail = line[-1] - line[-2]
     tail = tail / abs(tail) if abs(tail) > 0.0 else away
     line = np.append(line, line[-1] + 2.0 * reach * tail)
-    return line.conj()
+    return line.conj(), below
 
 
 def _first_crossing(one: Complexes, two: Complexes) -> tuple[int, int, complex] | None:
