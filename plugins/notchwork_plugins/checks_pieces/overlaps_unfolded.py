@@ -15,7 +15,7 @@ OVERLAPS = Rule(
     rationale="Two edges of one piece that are sewn to each other need cloth for the allowances of both between them. A full "
     "circle cut in one piece with a seam has none: its radius must be (W + 2a)/2π for a waist W and an allowance a.",
     source="Plane geometry (the waist line of W plus both allowances is one full circle); no outside source.",
-    grade=Tolerance(warning=0.05),
+    grade=Tolerance(warning=0.5),
 )
 
 TEXT = "Opened out, {edge} and {other} lie {gap} apart, but their allowances need {need} between them."
