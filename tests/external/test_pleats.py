@@ -7,8 +7,6 @@ from collections.abc import Sequence
 import pytest
 from external.drafting import Command, Document, box, line, outline, pattern, seam, tape
 
-SIXTEENTH = 25.4 / 16
-
 
 def pleats(edge: str, corner: str, space: float, intakes: Sequence[float]) -> Document:
     """Pleats along an edge, from a corner, each after a stretch that shows."""
