@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from notchwork.findings import ROUNDING
 from notchwork.geometry import lengths, nearest, split
 from notchwork.sewing.joins import fine_on
 from notchwork.sewing.lines import Floats
@@ -54,7 +55,7 @@ def sewn_through(nest: Nest, walks: Iterable[Walk], a: End, b: End, wrong_way: C
 
 
 def _meet(walk: Walk, at_a: Floats, at_b: Floats) -> bool:
-    return bool(np.all(np.nan_to_num(np.abs(at_a - at_b)) <= fine_on(walk.seam)))
+    return bool(np.all(np.nan_to_num(np.abs(at_a - at_b)) <= fine_on(walk.seam) + ROUNDING))
 
 
 def _passed(nest: Nest, side: SideWalk, end: End) -> Iterator[tuple[Floats, bool]]:

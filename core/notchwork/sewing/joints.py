@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, permutations
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -151,7 +151,11 @@ def _join_seam(groups: _Groups, walk: Walk) -> None:
 
 
 def _join_turned(groups: _Groups, walk: Walk) -> None:
-    one, *further = walk.sides
-    for other in further:
-        groups.join(one.stretches[0].start_spot, other.stretches[-1].stop_spot)
-        groups.join(one.stretches[-1].stop_spot, other.stretches[0].start_spot)
+    """Bring together what would meet with a side, or the first or last of its several spans, turned round."""
+    for turned, other in permutations(walk.sides, 2):
+        first, last = turned.stretches[0], turned.stretches[-1]
+        groups.join(other.stretches[0].start_spot, last.stop_spot)
+        groups.join(other.stretches[-1].stop_spot, first.start_spot)
+        if len(turned.stretches) > 1:
+            groups.join(other.stretches[0].start_spot, first.stop_spot)
+            groups.join(other.stretches[-1].stop_spot, last.start_spot)

@@ -28,7 +28,7 @@ HINT = "Look whether one side is stated the wrong way round, or whether a notch 
 @check(CROSS)
 def stations_cross(nest: Nest) -> Iterator[Finding]:
     for walk in nest.walks.values():
-        for comparison in walk.others:
+        for comparison in (*walk.others, *walk.by_notches):
             if walk.id in nest.wrong_way or not comparison.pairing.crossed:
                 continue
             a, b = comparison.pairing.crossed[0]
