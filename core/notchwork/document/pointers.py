@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 
 def pointer(*parts: str | int) -> str:
     """The JSON pointer with these parts: ``pointer("pieces", "front", "outline", 3)`` is "/pieces/front/outline/3"."""
@@ -13,8 +11,3 @@ def pointer(*parts: str | int) -> str:
 def parts_of(text: str) -> list[str]:
     """The parts of a JSON pointer."""
     return [part.replace("~1", "/").replace("~0", "~") for part in text.split("/")[1:]]
-
-
-def below(text: str, holders: Iterable[str]) -> bool:
-    """Whether a pointer leads to one of these places or into it."""
-    return any(text == holder or text.startswith(f"{holder}/") for holder in holders)

@@ -81,8 +81,8 @@ def _take_out(document: dict[str, Any], at: Way, doubt: Doubt) -> None:
         _drop(document, at[:4])
     elif key in _SHAPES and (node := _nameless(at)):
         _drop(document, node)
-        if node[-1] == "at":
-            _holder(document, node)["at"] = [0, 0]
+        if node[-1] == "at" and isinstance(holder := _holder(document, node), dict):
+            holder["at"] = [0, 0]
     elif key and key not in _NAMING:
         _drop(document, at[:3])
     else:

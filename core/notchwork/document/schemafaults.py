@@ -103,6 +103,8 @@ def expected(way: tuple[str | int, ...]) -> Expected:
             holding.append(node)
             index += 1
             continue
+        if step == "$defs":  # the validator's way to what a name of a key should be begins anew
+            node = schema()
         taken = _INTO.get(str(step), 0)
         for part in way[index : index + max(taken, 1)]:
             node = node[part]

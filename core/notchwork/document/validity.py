@@ -86,11 +86,27 @@ def _errors(part: Mapping[str, Any]) -> Iterator[jsonschema_rs.ValidationError]:
 
 
 def _followed(value: Any, path: list[str | int]) -> tuple[tuple[str | int, ...], Any]:
-    """The true way to a value, and the value: the validator gives keys that are digits ("38", "007") as numbers."""
+    """The true way to a value, and the value.
+
+    The validator gives keys that are digits ("38", "007") as numbers, and leaves out keys that are empty.
+    """
     way: list[str | int] = []
     for part in path:
-        if isinstance(value, dict) and isinstance(part, int):
-            part = next(key for key in value if key.isdecimal() and int(key) == part)
-        way.append(part)
-        value = value[part]
+        key = _key(value, part)
+        while key is None and isinstance(value, dict) and "" in value:
+            way.append("")
+            value = value[""]
+            key = _key(value, part)
+        if key is None:
+            break
+        way.append(key)
+        value = value[key]
     return tuple(way), value
+
+
+def _key(value: Any, part: str | int) -> str | int | None:
+    if isinstance(value, list):
+        return part if isinstance(part, int) and part < len(value) else None
+    if not isinstance(value, dict) or part in value:
+        return part if isinstance(value, dict) else None
+    return next((key for key in value if key.isdecimal() and int(key) == part), None)

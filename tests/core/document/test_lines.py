@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from notchwork.document.lines import Lines
-from notchwork.document.pointers import below, parts_of, pointer
+from notchwork.document.pointers import parts_of, pointer
 
 TEXT = """{
   "a": 1,
@@ -75,5 +75,3 @@ def test_every_value_of_a_document_is_found_where_it_stands(ferry_bytes: bytes) 
 def test_pointers_come_apart_as_they_were_put_together() -> None:
     assert pointer("pieces", "a/b~c", 3) == "/pieces/a~1b~0c/3"
     assert parts_of("/pieces/a~1b~0c/3") == ["pieces", "a/b~c", "3"]
-    assert below("/a/b", ["/a"])
-    assert not below("/ab", ["/a"])

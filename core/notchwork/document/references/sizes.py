@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import is_dataclass
 from typing import Annotated, Any, get_args, get_origin
 
@@ -12,6 +12,10 @@ from notchwork.document.pointers import pointer
 from notchwork.document.references.known import Known
 from notchwork.findings import Finding, listed
 from notchwork.model import Node, Pattern, Place
+
+Way = tuple[str | int, ...]
+BySize = tuple[str, Mapping[str, Any]]
+Find = Callable[[Any, Way], Iterator[BySize]]
 
 
 def size_faults(known: Known, document: Mapping[str, Any]) -> Iterator[Finding]:
@@ -31,55 +35,63 @@ def size_faults(known: Known, document: Mapping[str, Any]) -> Iterator[Finding]:
     for number, acceptance in enumerate(known.pattern.accepted):
         if acceptance.size is not None and acceptance.size not in names:
             yield _unknown(pointer("accepted", number, "size"), acceptance.size, names)
-    for at, value in sized_values(document, Pattern):
+    find = _sized_values(Pattern)
+    assert find is not None
+    for at, value in find(document, ()):
         yield from _complete(at, value, names, _needed(known, at, names))
 
 
-def sized_values(value: Any, hint: Any, at: str = "") -> Iterator[tuple[str, Mapping[str, Any]]]:
-    """Every value of a valid document that is given by size, with its JSON pointer; ``hint`` is its type in the model."""
-    if hint is Node or not isinstance(value, (dict, list)):
-        return
-    if get_origin(hint) is Annotated:
-        yield from _sized(value, at)
-    elif hint is Place:
-        yield from _sized(value[1:], at, 1)
-    elif is_dataclass(hint) and isinstance(hint, type):
-        keys = {key.key: key for key in keys_of(hint)}
-        bare = next((key for key in keys.values() if key.bare), None)
-        if isinstance(value, list):
-            assert bare is not None
-            yield from sized_values(value, bare.hint, at)
-            return
-        for name, entry in value.items():
-            if name in keys:
-                yield from sized_values(entry, keys[name].hint, at + pointer(name))
-    else:
-        for inner in get_args(hint):
-            yield from _of_kind(value, hint, inner, at)
+def _sized_values(hint: Any) -> Find | None:
+    """How to find every value that is given by size in a valid document of a kind of the model; None if there is none."""
+    origin, args = get_origin(hint), get_args(hint)
+    if hint is Node:
+        return None
+    if origin is Annotated:
+        return _sized if args[1] in ("length", "number") else None
+    if hint is Place:
+        return lambda value, way: _sized(value, way) if isinstance(value, list) else iter(())
+    if is_dataclass(hint) and isinstance(hint, type):
+        return _in_object(hint)
+    if origin is tuple or (isinstance(origin, type) and issubclass(origin, Mapping)):
+        return _in_each(args[0] if origin is tuple else args[1])
+    return next(filter(None, map(_sized_values, args)), None)
 
 
-def _of_kind(value: Any, hint: Any, inner: Any, at: str) -> Iterator[tuple[str, Mapping[str, Any]]]:
-    """The values of a list, a mapping or a union; a tuple of one kind states it once or twice."""
-    origin = get_origin(hint)
-    if origin is tuple:
-        if inner is get_args(hint)[0] and isinstance(value, list):
-            for index, entry in enumerate(value):
-                yield from sized_values(entry, inner, f"{at}/{index}")
-            return
-    elif isinstance(origin, type) and issubclass(origin, Mapping):
-        if isinstance(value, dict) and inner is not str:
+def _in_object(cls: type) -> Find | None:
+    keys = keys_of(cls)
+    finds = {key.key: inner for key in keys if (inner := _sized_values(key.hint)) is not None}
+    alone = next((finds.get(key.key) for key in keys if key.bare), None)
+
+    def find(value: Any, way: Way) -> Iterator[BySize]:
+        if isinstance(value, dict):
             for name, entry in value.items():
-                yield from sized_values(entry, inner, at + pointer(name))
-    else:
-        yield from sized_values(value, inner, at)
+                if name in finds and isinstance(entry, (dict, list)):
+                    yield from finds[name](entry, (*way, name))
+        elif alone is not None and isinstance(value, list):
+            yield from alone(value, way)
+
+    return find if finds else None
 
 
-def _sized(value: Any, at: str, first: int = 0) -> Iterator[tuple[str, Mapping[str, Any]]]:
+def _in_each(hint: Any) -> Find | None:
+    inner = _sized_values(hint)
+    if inner is None:
+        return None
+
+    def find(value: Any, way: Way) -> Iterator[BySize]:
+        for key, entry in value.items() if isinstance(value, dict) else enumerate(value):
+            if isinstance(entry, (dict, list)):
+                yield from inner(entry, (*way, key))
+
+    return find
+
+
+def _sized(value: Any, way: Way) -> Iterator[BySize]:
     if isinstance(value, dict):
-        yield at, value
+        yield pointer(*way), value
     elif isinstance(value, list):
-        for index, entry in enumerate(value, first):
-            yield from _sized(entry, f"{at}/{index}")
+        for index, entry in enumerate(value):
+            yield from _sized(entry, (*way, index))
 
 
 def _needed(known: Known, at: str, names: Iterable[str]) -> list[str]:
