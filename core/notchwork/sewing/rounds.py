@@ -1,13 +1,15 @@
-"""Rounds: the edges that one elastic or cord runs through, over folds and across the seams that join them."""
+"""Rounds: the edges that one elastic runs through, or one binding goes along, over folds and across seams."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from notchwork.model import InnerLine
+from notchwork.sewing.amounts import by_size
+from notchwork.sewing.copies import cut_in_both_hands, only_interfacing, stands_for_its_image
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.meeting import beyond
 from notchwork.sewing.pieces import GradedPiece
@@ -16,67 +18,106 @@ if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
 
 
-class _Lip(NamedTuple):
-    """One edge on one copy (or half, on a fold) of a piece."""
+class Lip(NamedTuple):
+    """One edge on one copy (or half, on a fold) of a piece. A piece cut in one hand only has no mirrored one."""
 
     piece: str
     edge: str
-    mirrored: bool
+    mirrored: bool = False
 
 
-def length_round(nest: Nest, piece: str, line: str) -> Floats:
+def length_round(nest: Nest, piece: str, line: str, pieces: int = 1) -> Floats:
     """How long (mm, sizes) the whole run is on which a line lies: an edge finished alike all round, or a casing inside one.
 
-    A sleeve's hem is one run of its own; half a waist on the fold runs on into its other half and into the back.
+    A sleeve's hem is one run of its own; half a waist on the fold runs on into its other half and into the back; six gores
+    are one run. ``pieces`` is how many such runs there are where a piece is cut several times alike.
     """
-    graded = nest.pieces[piece]
-    inner = graded.written.inner.get(line)
+    inner = nest.pieces[piece].written.inner.get(line)
     if inner is not None and inner.parallel_to is None:
         return _all_of(nest, line)
-    start = _Lip(piece, inner.parallel_to if inner is not None and inner.parallel_to else line, False)
-    links = _links(nest)
-    found, queue = {start}, [start]
-    while queue:
-        for lip in links.get(queue.pop(), ()):
-            if lip not in found and _alike(nest, start, lip, inner):
-                found.add(lip)
-                queue.append(lip)
-    total: Floats = np.sum([_length(nest, lip, inner) for lip in sorted(found)], axis=0)
+    start = Lip(piece, inner.parallel_to if inner is not None and inner.parallel_to else line)
+    found = _run(start, _links(nest), lambda lip: _alike(nest, start, lip, inner))
+    total: Floats = np.sum(
+        [_length(nest, lip, inner) * _times(nest, lip, pieces) for lip in sorted(found)], axis=0
+    )
     return total
 
 
-def _links(nest: Nest) -> Mapping[_Lip, set[_Lip]]:
+def rounds_along(nest: Nest, edges: Collection[tuple[str, str]]) -> list[Floats]:
+    """The lengths (mm, sizes) of the runs that edges, by (piece, name), make in the whole garment.
+
+    Layers that are caught in one run are counted once: a lining that is like the shell; a piece cut from two cloths. What
+    is not cut from cloth (templates, interfacing) is left out.
+    """
+    links = _links(nest)
+    left = [
+        lip
+        for piece, edge in edges
+        if nest.pieces[piece].written.use is None and not only_interfacing(nest, nest.pieces[piece])
+        for lip in _lips(nest.pieces[piece], edge)
+    ]
+    runs: dict[frozenset[Lip], Floats] = {}
+    while left:
+        wanted = set(left)
+        run = _run(left[0], links, wanted.__contains__)
+        left = [lip for lip in left if lip not in run]
+        layer = frozenset(lip._replace(piece=nest.pieces[lip.piece].root) for lip in run)
+        total: Floats = np.sum(
+            [_length(nest, lip, None) * _times(nest, lip, 1) for lip in sorted(run)], axis=0
+        )
+        runs[layer] = np.fmax(runs[layer], total) if layer in runs else total
+    return [total for layer, total in runs.items() if not any(layer < other for other in runs)]
+
+
+def _lips(graded: GradedPiece, edge: str) -> list[Lip]:
+    both = cut_in_both_hands(graded) is not False and not graded.is_strip
+    return [Lip(graded.id, edge, mirrored) for mirrored in ((False, True) if both else (False,))]
+
+
+def _run(start: Lip, links: Mapping[Lip, set[Lip]], goes_on: Callable[[Lip], bool]) -> set[Lip]:
+    found, queue = {start}, [start]
+    while queue:
+        for lip in links.get(queue.pop(), ()):
+            if lip not in found and goes_on(lip):
+                found.add(lip)
+                queue.append(lip)
+    return found
+
+
+def _links(nest: Nest) -> Mapping[Lip, set[Lip]]:
     """The edges that are brought together: across a fold, at a corner of one piece, at the end of a seam."""
-    links: dict[_Lip, set[_Lip]] = {}
+
+    def lip(piece: str, edge: str, mirrored: bool) -> Lip:
+        return Lip(piece, edge, mirrored and not stands_for_its_image(nest.pieces[piece]))
+
+    links: dict[Lip, set[Lip]] = {}
     for a, b in _meetings(nest):
-        for one, other in (
-            (a, b),
-            (a._replace(mirrored=not a.mirrored), b._replace(mirrored=not b.mirrored)),
-        ):
+        for turned in (False, True):
+            one, other = (lip(c.piece, c.edge, c.mirrored != turned) for c in (a, b))
             links.setdefault(one, set()).add(other)
             links.setdefault(other, set()).add(one)
     return links
 
 
-def _meetings(nest: Nest) -> Iterator[tuple[_Lip, _Lip]]:
+def _meetings(nest: Nest) -> Iterator[tuple[Lip, Lip]]:
     for ident, graded in nest.pieces.items():
         for fold in graded.folds:
             for edge in (graded.lines[fold].before, graded.lines[fold].after):
-                yield _Lip(ident, edge, False), _Lip(ident, edge, True)
+                yield Lip(ident, edge), Lip(ident, edge, True)
         for edge in graded.edges if not graded.is_strip else ():
             if _kind(graded, edge) is not None:
-                yield _Lip(ident, edge, False), _Lip(ident, graded.lines[edge].after, False)
+                yield Lip(ident, edge), Lip(ident, graded.lines[edge].after)
     for sides in nest.sides.values():
         for at_start in (True, False):
             ends = [side.stretches[0 if at_start else -1] for side in sides if side.stretches]
             lips = [
-                _Lip(*key, end.span.mirrored) for end in ends if (key := beyond(end, at_start)) is not None
+                Lip(*key, end.span.mirrored) for end in ends if (key := beyond(end, at_start)) is not None
             ]
             for other in lips[1:]:
                 yield lips[0], other
 
 
-def _alike(nest: Nest, start: _Lip, lip: _Lip, inner: InnerLine | None) -> bool:
+def _alike(nest: Nest, start: Lip, lip: Lip, inner: InnerLine | None) -> bool:
     """Whether the run goes on along an edge: finished like the first, or with a casing inside where that is followed."""
     graded = nest.pieces[lip.piece]
     if inner is not None:
@@ -104,10 +145,20 @@ def _inside(graded: GradedPiece, edge: str, inner: InnerLine) -> str | None:
     )
 
 
-def _length(nest: Nest, lip: _Lip, inner: InnerLine | None) -> Floats:
+def _length(nest: Nest, lip: Lip, inner: InnerLine | None) -> Floats:
     graded = nest.pieces[lip.piece]
     name = _inside(graded, lip.edge, inner) if inner is not None else None
     return graded.lines[name if name is not None else lip.edge].sewn_length
+
+
+def _times(nest: Nest, lip: Lip, pieces: int) -> Floats:
+    """How many copies alike one run goes through; the layers cut from several cloths lie on each other."""
+    graded = nest.pieces[lip.piece]
+    if not stands_for_its_image(graded) or not graded.written.cut:
+        return np.ones(len(nest.sizes))
+    counts = [np.nan_to_num(by_size(cut.count, nest.sizes)) for cut in graded.written.cut]
+    times: Floats = np.maximum(np.max(counts, axis=0) / pieces, 1.0)
+    return times
 
 
 def _all_of(nest: Nest, line: str) -> Floats:

@@ -51,7 +51,7 @@ def _finding(nest: Nest, account: Account, several: Bools) -> Finding | None:
             (a, b)
             for a in sewn
             for b in sewn
-            if bool(np.any(sewn[b] > 0)) and bool(np.any(several & (sewn[a] > have[b])))
+            if bool(np.any(taken[b] > opened[b])) and bool(np.any(several & (sewn[a] > have[b])))
         ]
         if pairs:
             most, least = max(pairs, key=lambda pair: float(np.max(sewn[pair[0]] - have[pair[1]])))

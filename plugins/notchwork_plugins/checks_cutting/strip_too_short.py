@@ -11,7 +11,8 @@ from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, pla
 from notchwork.model import Strip
 from notchwork.sewing import GradedPiece, Nest
 from notchwork.sewing.amounts import by_size
-from notchwork.sewing.lines import Floats, Line
+from notchwork.sewing.lines import Line
+from notchwork.sewing.rounds import rounds_along
 
 OWN_ALLOWANCE = 6.0
 """mm at either end of a strip that states none (common practice, no source)."""
@@ -64,9 +65,12 @@ def _served(nest: Nest, strip: GradedPiece) -> list[tuple[GradedPiece, Line]]:
 def _finding(
     nest: Nest, strip: GradedPiece, written: Strip, served: list[tuple[GradedPiece, Line]]
 ) -> Iterator[Finding]:
+    runs = rounds_along(nest, [line.key for _, line in served])
+    if not runs:
+        return
     copies = nest.accounts[strip.id].copies
     strips = np.maximum(copies.total, 1.0) if copies is not None else np.ones(len(nest.sizes))
-    edges = np.sum([_all_of(nest, piece, line) for piece, line in served], axis=0) / strips
+    edges = np.sum(runs, axis=0) / strips
     ends = by_size(strip.written.allowance, nest.sizes)
     ends = np.where(np.isnan(ends), OWN_ALLOWANCE, ends)
     needed = edges + 2 * ends + np.nan_to_num(by_size(written.joins, nest.sizes))
@@ -94,12 +98,3 @@ def _finding(
             rows,
             pieces,
         )
-
-
-def _all_of(nest: Nest, piece: GradedPiece, line: Line) -> Floats:
-    """The edge's sewn length times how often it is in the garment: as often as it is sewn elsewhere, else as it is cut."""
-    account = nest.accounts[piece.id]
-    cut = account.copies.total if account.copies is not None else np.ones(len(nest.sizes))
-    sewn = [interval.times() for edge in piece.edges for interval in account.intervals(edge)]
-    used = np.max(sewn, axis=0) if sewn else np.zeros(len(nest.sizes))
-    return line.sewn_length * np.where(used > 0, np.minimum(used, cut), cut)

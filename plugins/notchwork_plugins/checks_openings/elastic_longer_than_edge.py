@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
+from notchwork.model import Notion
 from notchwork.sewing import Nest
 from notchwork.sewing.amounts import by_size
 from notchwork.sewing.rounds import length_round
@@ -31,7 +32,8 @@ def elastic_longer_than_edge(nest: Nest) -> Iterator[Finding]:
         piece, _, line = notion.serves.partition(".")
         if piece not in nest.pieces or line not in nest.pieces[piece].lines:
             continue
-        length, edge = by_size(notion.length, nest.sizes), length_round(nest, piece, line)
+        length = by_size(notion.length, nest.sizes)
+        edge = length_round(nest, piece, line, _pieces(notion))
         rows = tuple(
             Row(
                 size,
@@ -51,3 +53,9 @@ def elastic_longer_than_edge(nest: Nest) -> Iterator[Finding]:
             rows,
             (piece,),
         )
+
+
+def _pieces(notion: Notion) -> int:
+    """How many elastics are cut, in the size with fewest."""
+    count = notion.count if notion.count is not None else 1.0
+    return max(1, int(min(count.values()) if isinstance(count, Mapping) else count))
