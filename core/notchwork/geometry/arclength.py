@@ -22,6 +22,7 @@ NEGLIGIBLE = 1e-8
 """Error (mm) granted to one stretch; a cusp is cut into at most some sixty of them."""
 CHUNK = 512
 """Rows worked on at once: their nodes stay in the processor's cache, which is worth a factor of 3 to 6."""
+BLOCK = 4 * CHUNK
 MOST_CUTS = 80
 
 
@@ -136,9 +137,16 @@ def lengths(cubics: ArrayLike) -> Floats:
     Raises ValueError if the array has another shape or holds a number that is not finite.
     """
     array = as_cubics(cubics)
-    total: Floats = np.abs(array[:, 3] - array[:, 0])
-    polygon = np.abs(np.diff(array, axis=1)).sum(axis=1)
-    bent = np.flatnonzero(polygon - total > NEGLIGIBLE)
-    stretches = certified_stretches(array[bent], panels=1, nodes=32)
-    total[bent] = sums(stretches.length, stretches.row, len(bent))
+    total = np.empty(len(array))
+    for k in range(0, len(array), BLOCK):
+        total[k : k + BLOCK] = _lengths(array[k : k + BLOCK])
     return total
+
+
+def _lengths(cubics: Complexes) -> Floats:
+    chord: Floats = np.abs(cubics[:, 3] - cubics[:, 0])
+    polygon = np.abs(cubics[:, 1:] - cubics[:, :-1]) @ np.ones(3)
+    bent = np.flatnonzero(polygon - chord > NEGLIGIBLE)
+    stretches = certified_stretches(cubics[bent], panels=1, nodes=32)
+    chord[bent] = sums(stretches.length, stretches.row, len(bent))
+    return chord

@@ -125,13 +125,13 @@ def _square_off(
             count[k] = 2
 
 
-def blunt(turn: Turns, width: Floats, shorter: Floats, sag: float) -> tuple[Bools, Floats]:
+def blunt(turn: Turns, width: Floats, shorter: Floats, most: float) -> tuple[Bools, Floats]:
     """Which joints (m,) inside an edge are so blunt that both feet may be drawn together where their lines meet.
 
     shorter is the shorter neighbouring chord (mm). Also how far (mm) that point lies from the foot before, onward.
-    Inwards it is at the allowance from both chords, outwards it may lie beyond by sag (mm).
+    Inwards it is at the allowance from both chords, outwards it may lie beyond by at most that (mm).
     """
     run = turn.half * width
     beyond = np.hypot(run, width) - width
-    which: Bools = (turn.cosine > BLUNT) & ((run < 0.0) | (beyond <= sag)) & (np.abs(run) <= 0.25 * shorter)
+    which: Bools = (turn.cosine > BLUNT) & ((run < 0.0) | (beyond <= most)) & (np.abs(run) <= 0.25 * shorter)
     return which, run

@@ -26,7 +26,9 @@ from notchwork.geometry.offset.union import outer_line
 GRID = 1e-5
 """Crossings of the raw line are found on a grid this fine (mm)."""
 SAG_SHARE = 0.3
-"""The share of the tolerance that chords may use up."""
+"""The share of the tolerance that the chords of curves may use up."""
+BLUNT_SHARE = 0.9
+"""The share of it that a joint inside an edge may use up when it is drawn as one point."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -76,12 +78,11 @@ def offset_outlines(
     result = [_nothing(len(outline)) for outline in outlines]
     if not len(shape.cubics):
         return result
-    sag = SAG_SHARE * tol
-    samples = take_samples(shape.cubics, shape.widths[shape.edge], sag)
+    samples = take_samples(shape.cubics, shape.widths[shape.edge], SAG_SHARE * tol)
     edge = shape.edge[samples.row]
     line = shape.outline[edge]
     first = np.flatnonzero(np.append(True, line[1:] != line[:-1])[: len(line)])
-    raw = raw_lines(samples, edge, shape.widths[edge], first, shape.corners, shape.after, sag)
+    raw = raw_lines(samples, edge, shape.widths[edge], first, shape.corners, shape.after, BLUNT_SHARE * tol)
     bare = np.bincount(line, shape.widths[edge], len(outlines))[line[first]] == 0.0
     found = _united(raw, samples.point[first], bare)
     _settle(found, raw.tight, samples, edge, first, shape.widths, tol)

@@ -31,12 +31,13 @@ class Raw(NamedTuple):
 
 
 def raw_lines(
-    samples: Samples, edge: Ints, width: Floats, first: Ints, corners: Ints, after: Bools, sag: float
+    samples: Samples, edge: Ints, width: Floats, first: Ints, corners: Ints, after: Bools, beyond: float
 ) -> Raw:
     """Raw cut lines of outlines, from their samples (m,), with the edge and the width (mm) of each sample.
 
     first says at which sample each outline begins. corners and after are those at the start of every edge: how the
     corner is turned, and whether the edge after it is the one squared off or turned up, or else the one before it.
+    beyond (mm): how far a blunt joint inside an edge may lie outside its allowance.
     """
     size = len(samples.point)
     following = np.arange(1, size + 1)
@@ -51,7 +52,7 @@ def raw_lines(
         samples.point[following[b]] - samples.point[b],
     )
     turn = turns(samples.tangent[a], samples.tangent[b], arriving, leaving)
-    merged, run = blunt(turn, width[a], np.minimum(np.abs(arriving), np.abs(leaving)), sag)
+    merged, run = blunt(turn, width[a], np.minimum(np.abs(arriving), np.abs(leaving)), beyond)
     merged &= (edge[a] == edge[b]) & (a != b)
     foot[a[merged]] += (run * samples.tangent[a])[merged]
     keep[b[merged]] = False
