@@ -24,7 +24,7 @@ class ArcTable:
 
     def __init__(self, cubics: ArrayLike) -> None:
         self.cubics = as_cubics(cubics)
-        found = certified_stretches(self.cubics, PANELS, NODES)
+        found = certified_stretches(self.cubics, PANELS, (NODES,))
         order = np.lexsort((found.start, found.row))
         self._row, self._start, self._end = found.row[order], found.start[order], found.end[order]
         self._length, h = found.length[order], found.hodograph[order]
@@ -88,7 +88,7 @@ class ArcTable:
             step = at - np.divide(over, speed, out=np.full_like(over, np.inf), where=speed > 0.0)
             inside = (step > low[open_]) & (step < high[open_])
             far = np.abs(over) > CLOSE
-            u[open_] = np.where(far & ~inside, (low[open_] + high[open_]) / 2.0, np.where(inside, step, at))
+            u[open_] = np.where(far, np.where(inside, step, (low[open_] + high[open_]) / 2.0), at)
             open_ = open_[far]
         start, end = self._start[stretch], self._end[stretch]
         t: Floats = start + u * (end - start)

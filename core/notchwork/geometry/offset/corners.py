@@ -12,6 +12,8 @@ from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
 LIMIT = 3.0
 """No construction reaches further from its corner than this many times the larger allowance."""
 NO_TURN = 1e-9
+NO_RUN = 1e-9
+"""mm"""
 NEEDLE = -0.99
 """The cosine of a turn (172°) beyond which a corner is a needle's tip or a slit's end."""
 BLUNT = 0.88
@@ -84,7 +86,8 @@ def corner_points(
     count[far] = 2
 
     # The narrower line would meet the wider one before its perpendicular: a step down on that perpendicular instead.
-    lower, higher = run_a < 0.0, run_b < 0.0
+    # At a right angle beside no allowance the run is zero but for rounding, and the cosine too.
+    lower, higher = run_a < -NO_RUN, run_b < -NO_RUN
     result[lower, 0], result[higher, 0] = down_a[lower], down_b[higher]
     count[lower | higher] = 1
 
