@@ -152,7 +152,6 @@ def _bonds_of_cutting(nest: Nest) -> Iterator[_Bond]:
 def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:
     for ident, sides in nest.sides.items():
         seam = nest.pattern.seams[ident]
-        lying = seam.construction in LYING_ON_EACH_OTHER
         pairs = [
             (a, b, a.cloth != b.cloth)
             for side in sides
@@ -160,10 +159,10 @@ def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:
             if a.copy == b.copy
         ]
         first = next((s for s in sides[0].stretches if _decides(s)), None)
-        for side in sides[1:]:
+        for side in sides[1:] if seam.construction != "basted" else ():
             other = next((s for s in side.stretches if _decides(s)), None)
             if first is not None and other is not None:
-                pairs.append((first, other, (first.cloth == other.cloth) != lying))
+                pairs.append((first, other, (first.cloth == other.cloth) != (seam.construction == "applied")))
         halves = nest.sewn[ident].halves
         for a, b, odd in pairs:
             if _decides(a) and _decides(b):

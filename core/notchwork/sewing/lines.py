@@ -15,6 +15,11 @@ SAME_SPOT = 0.05
 """mm: two places on a line that lie nearer than this are one place."""
 
 
+def agree(a: Floats, b: Floats | float, within: float = SAME_SPOT) -> bool:
+    """Whether two positions (mm, sizes) lie nearer than ``within`` in every size in which both exist."""
+    return not bool(np.any(np.abs(a - b) >= within))
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Intake:
     """Cloth taken out of an edge between two arc positions (sizes,): a dart's mouth or a pleat's folds."""
@@ -74,8 +79,8 @@ class Line:
         """The name of the corner at an arc position: the edge that begins there; None inside the line."""
         if self.kind != "edge" or self.closed:
             return None
-        if bool(np.all(np.nan_to_num(np.abs(position)) < SAME_SPOT)):
+        if agree(position, 0.0):
             return self.name
-        if bool(np.all(np.nan_to_num(np.abs(position - self.length)) < SAME_SPOT)):
+        if agree(position, self.length):
             return self.after
         return None

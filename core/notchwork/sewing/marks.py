@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from notchwork.model import Place, Side
-from notchwork.sewing.lines import SAME_SPOT, Floats
+from notchwork.sewing.lines import Floats, agree
 from notchwork.sewing.places import NoSuchPlace, position
 from notchwork.sewing.spans import Spot, Stretch, stretches_of
 
@@ -103,7 +103,7 @@ class SideWalk:
                 if arc is None or not stretch.covers(arc):
                     continue
                 at = start + stretch.sewn_from_start(arc)
-                if not any(_same(at, other, SAME_SPOT) for other, _ in found):
+                if not any(agree(at, other) for other, _ in found):
                     found.append((at, stretch.spot(arc)))
         return found
 
@@ -151,14 +151,9 @@ def _without_twins(marks: Sequence[MarkOnSide], length: Floats) -> list[MarkOnSi
     """Drop a mark that stands at an end of the side, where all sides meet anyway, or a second time on one spot."""
     kept: list[MarkOnSide] = []
     for mark in marks:
-        at_end = _same(mark.at, np.zeros_like(length), ONE_MARK) or _same(mark.at, length, ONE_MARK)
+        at_end = agree(mark.at, np.zeros_like(length), ONE_MARK) or agree(mark.at, length, ONE_MARK)
         if not at_end and not any(
-            mark.kind == other.kind and _same(mark.at, other.at, ONE_MARK) for other in kept
+            mark.kind == other.kind and agree(mark.at, other.at, ONE_MARK) for other in kept
         ):
             kept.append(mark)
     return kept
-
-
-def _same(a: Floats, b: Floats, within: float) -> bool:
-    """Whether two positions agree in every size where both exist."""
-    return bool(np.all(np.nan_to_num(np.abs(a - b)) < within))

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from notchwork.model import Finish
-from notchwork.sewing.lines import SAME_SPOT, Floats
+from notchwork.sewing.lines import agree
 from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.pieces import GradedPiece
 from notchwork.sewing.spans import Stretch, stretches_of
@@ -104,14 +104,10 @@ def beyond(stretch: Stretch, at_start: bool) -> LineKey | None:
     at = stretch.start if at_start else stretch.stop
     leaves_at_zero = stretch.forward == at_start
     corner = np.zeros_like(at) if leaves_at_zero else line.length
-    if not _same(at, corner):
+    if not agree(at, corner):
         return line.key
     neighbour = line.before if leaves_at_zero else line.after
     return (line.piece, neighbour)
-
-
-def _same(a: Floats, b: Floats) -> bool:
-    return bool(np.all(np.nan_to_num(np.abs(a - b)) < SAME_SPOT))
 
 
 def opening_stretches(nest: Nest, graded: GradedPiece | None = None) -> Iterator[tuple[str, int, Stretch]]:

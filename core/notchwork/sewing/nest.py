@@ -8,13 +8,14 @@ from typing import Literal
 
 import numpy as np
 
-from notchwork.geometry import area, lengths, parallel, parameters_at, points
+from notchwork.geometry import ArcTable, area, lengths, parallel, points
 from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
 from notchwork.sewing.accounts import Account, accounts_of
 from notchwork.sewing.corners import Interior, corner_angles
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
 from notchwork.sewing.halves import Sewn, sewn_seams
 from notchwork.sewing.hands import cut_in_the_wrong_hands
+from notchwork.sewing.joints import LooseJoint, loose_joints
 from notchwork.sewing.lines import Floats, Intake, Line
 from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.meeting import Belonging
@@ -22,6 +23,7 @@ from notchwork.sewing.names import display_names
 from notchwork.sewing.pieces import GradedPiece, Run, points_of, runs_of
 from notchwork.sewing.places import Misplaced, try_position
 from notchwork.sewing.spans import Spot
+from notchwork.sewing.symmetry import mirror_images
 from notchwork.sewing.walk import Walk, lay_out, walk_seam
 from notchwork.sewing.way import WrongWay, wrong_way_seams
 
@@ -81,7 +83,7 @@ class Nest:
         row = int(np.searchsorted(self._run_up[rows.start + 1 : rows.stop], along, side="right")) + rows.start
         row = min(row, rows.stop - 1)
         at = np.array([row])
-        t = parameters_at(self.cubics, at, np.array([along - self._run_up[row]]))
+        t = self._distances.parameters(at, np.array([along - self._run_up[row]]))
         return complex(points(self.cubics, at, t)[0])
 
     def outline(self, piece: str, size: int) -> Complex:
@@ -102,6 +104,11 @@ class Nest:
         }
 
     @cached_property
+    def _distances(self) -> ArcTable:
+        """For points at a distance along any line."""
+        return ArcTable(self.cubics)
+
+    @cached_property
     def belonging(self) -> Belonging:
         """Which edges belong together in the sewn garment."""
         return Belonging(self)
@@ -110,6 +117,11 @@ class Nest:
     def sides(self) -> Mapping[str, tuple[SideWalk, ...]]:
         """Every seam's sides laid out straight."""
         return {ident: lay_out(self, seam) for ident, seam in self.pattern.seams.items()}
+
+    @cached_property
+    def mirror_images(self) -> Mapping[str, tuple[Mapping[str, str], ...]]:
+        """By piece, for every axis about which it falls on itself, each edge with the edge that it falls on."""
+        return {ident: tuple(mirror_images(self, graded)) for ident, graded in self.pieces.items()}
 
     @cached_property
     def sewn(self) -> Mapping[str, Sewn]:
@@ -148,6 +160,11 @@ class Nest:
     def corners(self) -> Mapping[tuple[str, str], Interior]:
         """The interior angle at every corner, by (piece, edge that begins there)."""
         return corner_angles(self)
+
+    @cached_property
+    def loose_joints(self) -> tuple[LooseJoint, ...]:
+        """The joints that nothing joins, but for those of seams that run the wrong way."""
+        return tuple(loose_joints(self, self.wrong_way))
 
     @cached_property
     def wrong_way(self) -> Mapping[str, WrongWay]:

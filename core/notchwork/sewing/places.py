@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from notchwork.model import Place, in_size
-from notchwork.sewing.lines import SAME_SPOT, Floats, Line
+from notchwork.sewing.lines import SAME_SPOT, Floats, Line, agree
 from notchwork.sewing.pieces import GradedPiece
 
 
@@ -37,7 +37,7 @@ def position(graded: GradedPiece, line: Line, place: Place) -> Floats:
     else:
         assert place.offset is not None
         shift = np.array([in_size(place.offset, size) for size in graded.sizes], dtype=float)
-    at_end = bool(np.all(np.nan_to_num(np.abs(at - line.length)) < SAME_SPOT)) and not line.closed
+    at_end = agree(at, line.length) and not line.closed
     return at - shift if at_end else at + shift
 
 
@@ -45,7 +45,7 @@ def try_position(graded: GradedPiece, line: Line, place: Place, misplaced: list[
     """The arc position of a place, kept within the line; what lay beyond it is entered in ``misplaced``."""
     at = position(graded, line, place)
     kept = np.clip(at, 0.0, line.length)
-    if bool(np.any(np.nan_to_num(np.abs(at - kept)) > SAME_SPOT)):
+    if not agree(at, kept, SAME_SPOT):
         misplaced.append(Misplaced(line, place, np.abs(at - kept)))
     return kept
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -38,7 +38,7 @@ class Stretch:
     """One span as it is walked once: arc positions (mm, sizes) where it starts and stops, and its sewn length.
 
     ``forward``: in the line's own order. ``copy`` counts the walks of a span with ``times``. ``cloth`` says where the
-    piece's cloth lies for the walker: +1 left, -1 right, 0 on both sides or not known.
+    piece's cloth lies for the walker: +1 left, -1 right, 0 on both sides or not known. The spots are those of its ends.
     """
 
     span: Span
@@ -49,6 +49,8 @@ class Stretch:
     forward: bool
     copy: int
     cloth: int
+    start_spot: Spot
+    stop_spot: Spot
 
     @property
     def length(self) -> Floats:
@@ -88,25 +90,7 @@ class Stretch:
 
     def spot(self, position: Floats) -> Spot:
         """The place on this copy at an arc position."""
-        mirrored = self.span.mirrored
-        corner = self.line.corner_at(position)
-        if corner is not None:
-            return Spot(self.graded.id, corner, None, mirrored)
-        finite = position[np.isfinite(position)]
-        tenth = round(float(finite[0]) * 10 + 1e-3) if len(finite) else 0
-        return Spot(self.graded.id, self.line.name, tenth, mirrored)
-
-    @property
-    def start_spot(self) -> Spot:
-        return self.spot(self.start)
-
-    @property
-    def stop_spot(self) -> Spot:
-        return self.spot(self.stop)
-
-    def turned_round(self) -> Stretch:
-        """The same stretch walked from its other end."""
-        return replace(self, start=self.stop, stop=self.start, forward=not self.forward, cloth=-self.cloth)
+        return spot_on(self.line, position, self.span.mirrored)
 
 
 def stretches_of(nest: Nest, span: Span) -> Iterator[Stretch]:
@@ -115,8 +99,19 @@ def stretches_of(nest: Nest, span: Span) -> Iterator[Stretch]:
     line = graded.lines[span.line]
     start, stop, forward = _ends(nest, graded, line, span)
     cloth = _cloth(nest, graded, line) * (1 if forward else -1)
+    ends = (spot_on(line, start, span.mirrored), spot_on(line, stop, span.mirrored))
     for copy in range(span.times):
-        yield Stretch(span, graded, line, start, stop, forward, copy, cloth)
+        yield Stretch(span, graded, line, start, stop, forward, copy, cloth, *ends)
+
+
+def spot_on(line: Line, position: Floats, mirrored: bool) -> Spot:
+    """The place at an arc position of a line, on the copy as drawn or the mirrored one."""
+    corner = line.corner_at(position)
+    if corner is not None:
+        return Spot(line.piece, corner, None, mirrored)
+    finite = position[np.isfinite(position)]
+    tenth = round(float(finite[0]) * 10 + 1e-3) if len(finite) else 0
+    return Spot(line.piece, line.name, tenth, mirrored)
 
 
 def _ends(nest: Nest, graded: GradedPiece, line: Line, span: Span) -> tuple[Floats, Floats, bool]:

@@ -9,7 +9,7 @@ import numpy as np
 
 from notchwork.model import Seam
 from notchwork.sewing.joins import is_plain
-from notchwork.sewing.lines import SAME_SPOT, Floats
+from notchwork.sewing.lines import SAME_SPOT, Floats, agree
 from notchwork.sewing.marks import NOTCH_KINDS, MarkOnSide, SideWalk
 from notchwork.sewing.spans import Spot
 
@@ -140,7 +140,7 @@ def _counted(
 
 def _never_meant(seam: Seam, other: SideWalk, a: MarkOnSide, b: MarkOnSide) -> bool:
     """Joints far apart on plain sides: a panel seam above, a side seam below."""
-    return is_plain(other.side.join) and bool(np.any(np.nan_to_num(np.abs(a.at - b.at)) > FAR_APART))
+    return is_plain(other.side.join) and not agree(a.at, b.at, FAR_APART)
 
 
 def _crossings(stations: Sequence[Station]) -> list[tuple[Station, Station]]:
@@ -162,7 +162,7 @@ def _in_order(stations: Sequence[Station]) -> list[Station]:
 
 
 def _among(at: Floats, taken: Sequence[Floats]) -> bool:
-    return any(bool(np.all(np.nan_to_num(np.abs(at - other)) < SAME_SPOT)) for other in taken)
+    return any(agree(at, other) for other in taken)
 
 
 def _is(a: Station, b: Station) -> bool:

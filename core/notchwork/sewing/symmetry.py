@@ -9,6 +9,7 @@ import numpy as np
 
 from notchwork.geometry import nearest, points
 from notchwork.sewing.grading import Complex
+from notchwork.sewing.lines import Floats
 from notchwork.sewing.pieces import GradedPiece
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ def falls_on_itself(nest: Nest, graded: GradedPiece) -> bool:
 
     Judged in the base size. A strip always does. A sector of a circle does not, once its grain follows one of its sides.
     """
-    return next(mirror_images(nest, graded), None) is not None
+    return bool(nest.mirror_images[graded.id])
 
 
 def mirror_images(nest: Nest, graded: GradedPiece) -> Iterator[Mapping[str, str]]:
@@ -37,17 +38,31 @@ def mirror_images(nest: Nest, graded: GradedPiece) -> Iterator[Mapping[str, str]
         return
     if not graded.has_shape or not graded.present[nest.base]:
         return
+    shifts = _of_equal_lengths(np.array([graded.lines[e].length[nest.base] for e in graded.edges]))
+    if not shifts:
+        return
     corners = np.array([nest.cubics_of(graded.lines[e], nest.base)[0, 0] for e in graded.edges])
     notches = _notch_points(nest, graded)
     outline = nest.outline(graded.id, nest.base)
     n = len(corners)
-    for shift in range(n):
+    for shift in shifts:
         turn = _mirrors(corners, shift, n, outline, notches)
         if turn is None or not _thread_alike(nest, graded, turn):
             continue
         image = {edge: graded.edges[(shift - k - 1) % n] for k, edge in enumerate(graded.edges)}
         if all(_width(graded, edge) == _width(graded, other) for edge, other in image.items()):
             yield image
+
+
+def _of_equal_lengths(lengths: Floats) -> list[int]:
+    """The shifts (edge k falls on edge shift - 1 - k) that need to be tried: edges that fall on each other are alike."""
+    n = len(lengths)
+    edges = np.arange(n)
+    return [
+        shift
+        for shift in range(n)
+        if bool(np.all(np.abs(lengths - lengths[(shift - 1 - edges) % n]) <= 1.0 + 0.01 * lengths))
+    ]
 
 
 def _thread_alike(nest: Nest, graded: GradedPiece, turn: complex) -> bool:

@@ -9,7 +9,7 @@ import numpy as np
 
 from notchwork.model import Join, Seam
 from notchwork.sewing.joins import Wanted, is_plain, wanted
-from notchwork.sewing.lines import SAME_SPOT, Floats
+from notchwork.sewing.lines import SAME_SPOT, Floats, agree
 from notchwork.sewing.marks import SideWalk, side_walk
 from notchwork.sewing.spans import Spot
 from notchwork.sewing.stations import Pairing, Station, pair
@@ -172,7 +172,7 @@ def _full_stretch(
                 station.other
                 for at, _ in side.places(name)
                 for station in pairing.stations
-                if bool(np.all(np.nan_to_num(np.abs(at - station.other)) < SAME_SPOT))
+                if agree(at, station.other)
             ),
             None,
         )

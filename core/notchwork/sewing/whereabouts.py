@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from notchwork.findings import Length, plain_name
-from notchwork.sewing.lines import SAME_SPOT, Floats, Line
+from notchwork.sewing.lines import Floats, Line, agree
 
 if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
@@ -22,7 +22,7 @@ def where_along(
     ``key`` is what the names of the values begin with.
     """
     for name, at in _named(nest, line):
-        if bool(np.all(np.nan_to_num(np.abs(at - position)) < SAME_SPOT)):
+        if agree(at, position):
             return f"the {{{key}}}", {key: plain_name(name)}
     if not line.before:
         return f"{{{key}}} along it", {key: Length(float(position[size]))}

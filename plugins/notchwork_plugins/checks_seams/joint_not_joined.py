@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity, plain_name
 from notchwork.sewing import Nest, Spot
-from notchwork.sewing.joints import loose_joints
 
 NOT_JOINED = Rule(
     id="seams/joint-not-joined",
@@ -24,7 +23,7 @@ HINT = "Add the seam that joins them, or turn the span that runs from its wrong 
 
 @check(NOT_JOINED)
 def joint_not_joined(nest: Nest) -> Iterator[Finding]:
-    for joint in loose_joints(nest, nest.wrong_way):
+    for joint in nest.loose_joints:
         values = {"before": _corner(nest, joint.before), "after": _corner(nest, joint.after)}
         place = Place(seam=joint.seam, opening=joint.opening, piece=joint.after.piece)
         pieces = tuple(dict.fromkeys((joint.before.piece, joint.after.piece)))

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity, listed
 from notchwork.sewing import Nest, Walk
-from notchwork.sewing.joints import loose_joints
 from notchwork.sewing.stations import resolve
 
 AMBIGUOUS = Rule(
@@ -25,7 +24,7 @@ HINT = "Say which is meant, in walking order: {choices}."
 
 @check(AMBIGUOUS)
 def meeting_is_ambiguous(nest: Nest) -> Iterator[Finding]:
-    loose = {joint.seam for joint in loose_joints(nest, nest.wrong_way)}
+    loose = {joint.seam for joint in nest.loose_joints}
     for walk in nest.walks.values():
         if walk.id not in nest.wrong_way and walk.id not in loose:
             yield from _of(nest, walk)
