@@ -13,7 +13,6 @@ import numpy as np
 from notchwork.sewing.copies import Copies, copies_of, cut_in_both_hands, only_interfacing
 from notchwork.sewing.lines import Floats, Line
 from notchwork.sewing.pieces import Bools, GradedPiece
-from notchwork.sewing.symmetry import mirror_images
 from notchwork.sewing.uses import Use, uses_of
 
 if TYPE_CHECKING:
@@ -147,7 +146,7 @@ class Account:
     def _choices(self) -> Iterator[_Choice]:
         images: list[Mapping[str, str] | None] = [None]
         if not self._two_hands and any(use.image for use in self.uses):
-            images += mirror_images(self._nest, self.graded)
+            images += self._nest.mirror_images[self.graded.id]
         swaps = (False, True) if any(use.half == "none" for use in self.uses) else (False,)
         uneven = self.copies is not None and bool(np.any(self.copies.as_drawn != self.copies.mirrored))
         for image, swapped, exchanged in product(images, swaps, (False, True) if uneven else (False,)):

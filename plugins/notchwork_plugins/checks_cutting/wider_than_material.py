@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
 from notchwork.sewing import Nest
-from notchwork.sewing.cut_width import cut_width, may_be_turned
+from notchwork.sewing.cut_width import cut_width, may_be_turned, width_at_most
 
 WIDER = Rule(
     id="cutting/wider-than-material",
@@ -41,6 +41,8 @@ def wider_than_material(nest: Nest) -> Iterator[Finding]:
         narrowest = min(widths, key=lambda name: widths[name] or 0.0)
         width = widths[narrowest]
         assert width is not None
+        if not piece.has_shape or width_at_most(nest, piece) <= width:
+            continue
         wide = cut_width(nest, piece)
         rows = tuple(
             Row(size, max(0.0, by - width) if by == by else by, by, width, {"wide": Length(by)})

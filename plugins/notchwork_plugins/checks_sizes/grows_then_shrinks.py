@@ -47,6 +47,9 @@ _Turn = tuple[float, int, int, int]
 def _turn(length: Floats) -> _Turn | None:
     """The worst turn in a run of lengths: the smaller of what it rises and falls by on either side of a size."""
     there = np.flatnonzero(np.isfinite(length))
+    steps = np.diff(length[there])
+    if bool(np.all(steps >= 0)) or bool(np.all(steps <= 0)):
+        return None
     best: _Turn | None = None
     for middle in there[1:-1]:
         before, after = there[there < middle], there[there > middle]
