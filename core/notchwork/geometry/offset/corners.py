@@ -135,6 +135,6 @@ def blunt(turn: Turns, width: Floats, shorter: Floats, most: float) -> tuple[Boo
     Inwards it is at the allowance from both chords, outwards it may lie beyond by at most that (mm).
     """
     run = turn.half * width
-    beyond = np.hypot(run, width) - width
+    beyond = np.sqrt(run * run + width * width) - width
     which: Bools = (turn.cosine > BLUNT) & ((run < 0.0) | (beyond <= most)) & (np.abs(run) <= 0.25 * shorter)
     return which, run

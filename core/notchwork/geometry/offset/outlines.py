@@ -78,11 +78,12 @@ def offset_outlines(
     result = [_nothing(len(outline)) for outline in outlines]
     if not len(shape.cubics):
         return result
-    samples = take_samples(shape.cubics, shape.widths[shape.edge], SAG_SHARE * tol)
+    sag, beyond = SAG_SHARE * tol, BLUNT_SHARE * tol
+    samples = take_samples(shape.cubics, shape.edge, shape.widths[shape.edge], sag, beyond)
     edge = shape.edge[samples.row]
     line = shape.outline[edge]
     first = np.flatnonzero(np.append(True, line[1:] != line[:-1])[: len(line)])
-    raw = raw_lines(samples, edge, shape.widths[edge], first, shape.corners, shape.after, BLUNT_SHARE * tol)
+    raw = raw_lines(samples, edge, shape.widths[edge], first, shape.corners, shape.after, beyond)
     bare = np.bincount(line, shape.widths[edge], len(outlines))[line[first]] == 0.0
     found = _united(raw, samples.point[first], bare)
     _settle(found, raw.tight, samples, edge, first, shape.widths, tol)
@@ -109,13 +110,15 @@ def _united(raw: Raw, origins: Complexes, bare: Bools) -> _Found:
     """The outer boundaries of what the raw lines wind about; the bare ones, without allowance, are kept as they are."""
     sizes = np.diff(np.append(raw.first, len(raw.points)))
     raw_line = np.repeat(np.arange(len(sizes)), sizes)
-    grid = np.rint((raw.points - origins[raw_line]) / GRID)
+    local = np.empty((len(raw_line), 3))
+    local[:, :2] = (raw.points - origins[raw_line]).view(np.float64).reshape(-1, 2)
+    local[:, :2] = np.rint(local[:, :2] * (1.0 / GRID))
+    local[:, 2] = np.arange(len(local))
     each = [
-        _without_repeats(own, begin) if plain else outer_line(own, begin)
-        for own, begin, plain in zip(
-            np.split(grid, raw.first[1:]), raw.first.tolist(), bare.tolist(), strict=True
-        )
+        _without_repeats(own) if plain else outer_line(own)
+        for own, plain in zip(np.split(local, raw.first[1:]), bare.tolist(), strict=True)
     ]
+    grid = local[:, 0] + 1j * local[:, 1]
     found, position = (np.concatenate(column) for column in zip(*each, strict=True))
     count = np.array([len(own) for own, _ in each], dtype=np.intp)
     first = np.cumsum(count) - count
@@ -138,9 +141,10 @@ def _next_in(first: Ints, count: Ints) -> Ints:
     return following
 
 
-def _without_repeats(line: Complexes, begin: int) -> tuple[Complexes, Ints]:
+def _without_repeats(raw: Floats) -> tuple[Complexes, Ints]:
+    line = raw[:, 0] + 1j * raw[:, 1]
     apart = np.flatnonzero(line != np.roll(line, 1))
-    return line[apart], begin + apart
+    return line[apart], raw[apart, 2].astype(np.intp)
 
 
 def _settle(
@@ -160,7 +164,7 @@ def _settle(
         here = slice(found.first[k], found.first[k] + found.size[k])
         begin, end = first[k], last[k] - 1
         start, stop, own = samples.point[begin:end], samples.point[begin + 1 : end + 1], edge[begin:end]
-        chord = (samples.row[begin:end] == samples.row[begin + 1 : end + 1]) & (start != stop)
+        chord = start != stop
         stitches = Stitches(start[chord], stop[chord], own[chord])
         needed = doubtful[here] | (found.crossing[here] if k in lines_of_bereft else False)
         found.edge[here] = measured(

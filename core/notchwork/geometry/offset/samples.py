@@ -6,8 +6,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry.cubics import Complexes, Floats, Ints, is_straight, points, tangents
+from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, is_straight, points, tangents
 from notchwork.geometry.measures import chords_needed
+from notchwork.geometry.offset.corners import blunt, turns
 
 STRAIGHT = 1e-6
 MOST_PASSES = 4
@@ -17,7 +18,10 @@ KINK = 1.0
 
 
 class Samples(NamedTuple):
-    """Points (m,) of closed outlines in walking order, both ends of every row among them."""
+    """Points (m,) of closed outlines in walking order.
+
+    Both ends of every row are among them, but for blunt joints of straight rows inside an edge: these are one point.
+    """
 
     row: Ints
     point: Complexes
@@ -30,31 +34,56 @@ class Samples(NamedTuple):
     """The samples after which a curve goes on to the next one."""
 
 
-def take_samples(cubics: Complexes, widths: Floats, sag: float) -> Samples:
+def take_samples(cubics: Complexes, edge: Ints, widths: Floats, sag: float, beyond: float) -> Samples:
     """Samples so close that neither the stitch line nor the line of the feet strays more than sag (mm) from its chords.
 
-    widths (n,) in mm are those of the rows (n, 4).
+    edge and widths (mm) are those of the rows (n, 4). beyond (mm) is how far the foot of a blunt joint may lie outside
+    its allowance.
     """
     straight = is_straight(cubics, STRAIGHT)
     line, curve = np.flatnonzero(straight), np.flatnonzero(~straight)
-    ends = cubics[line][:, [0, 3]]
-    along = ends[:, 1] - ends[:, 0]
-    along /= np.abs(along)
-    row, point, tangent = np.repeat(line, 2), ends.ravel(), np.repeat(along, 2)
+    row, point, tangent, foot, start = _on_lines(cubics, line, edge, widths, beyond)
     if curve.size:
         on_curve, there, headed = _on_curves(cubics, widths, curve, sag)
+        begins = np.append(True, on_curve[1:] != on_curve[:-1])
         row = np.concatenate([row, on_curve])
         order = np.argsort(row, kind="stable")
-        row = row[order]
+        row, start = row[order], np.concatenate([start, begins])[order]
         point, tangent = np.concatenate([point, there])[order], np.concatenate([tangent, headed])[order]
-    foot = point - 1j * widths[row] * tangent
-    new_row = np.append(row[1:] != row[:-1], True)
-    bends = ~new_row & ~straight[row]
-    if curve.size:
-        at = np.flatnonzero(bends)
-        cusp = at[np.abs(np.angle(tangent[at + 1] * tangent[at].conj())) > KINK]
-        new_row[cusp], bends[cusp] = True, False
-    return Samples(row, point, tangent, foot, np.flatnonzero(new_row), np.flatnonzero(bends))
+        foot = np.concatenate([foot, there - 1j * widths[on_curve] * headed])[order]
+    joint = np.append(start[1:], True)
+    if not curve.size:
+        return Samples(row, point, tangent, foot, np.flatnonzero(joint), curve)
+    bend = np.flatnonzero(~joint & ~straight[row])
+    cusp = np.abs(np.angle(tangent[bend + 1] * tangent[bend].conj())) > KINK
+    joint[bend[cusp]] = True
+    return Samples(row, point, tangent, foot, np.flatnonzero(joint), bend[~cusp])
+
+
+def _on_lines(
+    cubics: Complexes, line: Ints, edge: Ints, widths: Floats, beyond: float
+) -> tuple[Ints, Complexes, Complexes, Complexes, Bools]:
+    """Rows, points, tangents and feet of the samples on the straight rows named by line, and which begin a row."""
+    p = cubics if len(line) == len(cubics) else cubics[line]
+    ends, feet = np.empty((len(line), 2), dtype=np.complex128), np.empty((len(line), 2), dtype=np.complex128)
+    ends[:, 0], ends[:, 1] = p[:, 0], p[:, 3]
+    along = ends[:, 1] - ends[:, 0]
+    size = np.abs(along)
+    along /= size
+    width = widths[line]
+    out = -1j * (width * along)
+    np.add(ends, out[:, None], out=feet)
+    kept = np.ones(ends.shape, dtype=bool)
+    if len(line) > 1:
+        on = (line[1:] == line[:-1] + 1) & (edge[line[1:]] == edge[line[:-1]])
+        turn = turns(along[:-1], along[1:], along[:-1], along[1:])
+        merged, run = blunt(turn, width[:-1], np.minimum(size[:-1], size[1:]), beyond)
+        merged &= on
+        feet[:-1, 1] += np.where(merged, run, 0.0) * along[:-1]
+        kept[1:, 0] = ~merged
+    keep = np.flatnonzero(kept)
+    which = keep >> 1
+    return line[which], ends.ravel()[keep], along[which], feet.ravel()[keep], keep & 1 == 0
 
 
 def _on_curves(
