@@ -6,7 +6,7 @@ a·sin θ short of it. The true mouth stands a·tan θ proud of the straight one
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -87,9 +87,10 @@ class DartShape:
         return np.degrees(np.abs(np.stack([first, second], axis=1)))
 
 
-def darts_of(nest: Nest) -> Iterator[DartShape]:
-    """Every dart whose shape is known."""
-    for graded in nest.pieces.values():
+def darts_of(nest: Nest, pieces: Iterable[str] | None = None) -> Iterator[DartShape]:
+    """Every dart of all pieces, or of those named, whose shape is known."""
+    for ident in nest.pieces if pieces is None else pieces:
+        graded = nest.pieces[ident]
         if not graded.has_shape:
             continue
         for name, dart in graded.written.darts.items():

@@ -83,3 +83,12 @@ def test_a_corner_is_squared_by_its_node(damaged: Damage) -> None:
     plain, cut = (cut_lines(damaged(change), ["front"])["front", 1] for change in (pointed, squared))
     assert np.array_equal(plain.points, cut.points) or cut.points.real.max() <= plain.points.real.max()
     assert len(cut.points) != len(plain.points)
+
+
+def test_a_right_angle_beside_a_fold_may_be_right_but_for_rounding(damaged: Damage) -> None:
+    def change(document: Document) -> None:
+        document["pieces"]["front"]["outline"][0]["at"] = [6e-14, 0]
+
+    line = cut_lines(damaged(change), ["front"])["front", 1]
+    assert np.isfinite(line.points).all()
+    assert np.abs(line.points).max() < 700

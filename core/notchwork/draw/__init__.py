@@ -1,0 +1,3 @@
+"""From a nest to a drawing."""
+
+from notchwork.draw.pattern import draw_pattern as draw_pattern

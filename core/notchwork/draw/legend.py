@@ -1,0 +1,65 @@
+"""What the lines of a drawing mean, and a bar to hold a ruler against."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from notchwork.drawing import Facts, Group, Meaning, Stroke, Text
+from notchwork.geometry import lines
+
+Complexes = NDArray[np.complex128]
+
+SAMPLE, ROW, TYPE = 40.0, 9.0, 5.0
+"""mm: length of a sample, height of a row, height of type."""
+BAR = 100.0
+
+WORDS: dict[Meaning, str] = {
+    "cut": "cut line",
+    "stitch": "stitch line",
+    "fold": "fold: place on the fold of the cloth",
+    "grain": "lengthwise thread",
+    "notch": "notch",
+    "dart": "dart",
+    "pleat": "pleat",
+    "casing": "casing",
+    "fold-back": "folded back here",
+    "placement": "placement",
+    "topstitch": "topstitching",
+    "slash": "slash",
+    "inner": "drawn, not cut",
+}
+
+
+def legend(groups: list[Group], sizes: tuple[str, ...], base: str | None) -> Group:
+    """A sample and a word for every kind of line that is drawn, and for every size."""
+    drawn = {stroke.meaning for group in groups for stroke in group.strokes}
+    rows: list[tuple[Stroke, str]] = []
+    for meaning, words in WORDS.items():
+        if meaning in drawn:
+            facts: Facts = {"size": base} if base in sizes else {}
+            rows.append((Stroke(_sample(len(rows), meaning == "notch"), meaning, facts=facts), words))
+    if len(sizes) > 1:
+        for size in sizes:
+            words = f"size {size}, drafted" if size == base else f"size {size}"
+            rows.append((Stroke(_sample(len(rows)), "cut", facts={"size": size}), words))
+    texts = [
+        Text(complex(SAMPLE + 6, -ROW * k - 0.35 * TYPE), words, TYPE, "legend")
+        for k, (_, words) in enumerate(rows)
+    ]
+    y = -ROW * len(rows) - 6
+    bar = Stroke(
+        lines(np.array([complex(0, y), complex(0, y - 4), complex(BAR, y - 4), complex(BAR, y)])), "legend"
+    )
+    texts.append(Text(complex(BAR + 6, y - 4), "100 mm", TYPE, "legend"))
+    return Group(
+        "legend", tuple([stroke for stroke, _ in rows] + [bar]), texts=tuple(texts), facts={"kind": "legend"}
+    )
+
+
+def _sample(row: int, upright: bool = False) -> Complexes:
+    left, right = (
+        (complex(SAMPLE / 2, -0.35 * ROW), complex(SAMPLE / 2, 0.35 * ROW)) if upright else (0j, SAMPLE + 0j)
+    )
+    down = -1j * ROW * row
+    return lines(np.array([left + down, right + down]))
