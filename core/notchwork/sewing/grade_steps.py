@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from statistics import median
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -33,6 +34,8 @@ def leaves_its_steps(nest: Nest, walk: Walk, comparison: Comparison, size: int) 
     sizes = nest.pattern.sizes
     if sizes is None or not sizes.ordered or len(sizes.names) < 3:
         return None
+    if abs(float(comparison.difference[size] - comparison.difference[nest.base])) <= REGULAR:
+        return None  # as wrong in the size that is drafted: not the grading's fault
     sides = (comparison.one, comparison.side)
     odd = [k for k, side in enumerate(sides) if _odd_steps(side.length, size)]
     if len(odd) != 1:
@@ -52,5 +55,5 @@ def _odd_steps(length: Floats, size: int) -> bool:
     others = [k for k in range(len(steps)) if k not in beside]
     if not others:
         return len(beside) > 1 and bool(abs(steps[beside[0]] - steps[beside[1]]) > REGULAR)
-    usual = float(np.median(steps[others]))
+    usual = median(float(steps[k]) for k in others)
     return bool(np.any(np.abs(steps[beside] - usual) > REGULAR))
