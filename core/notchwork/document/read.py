@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import chain, islice
 from typing import Any
@@ -47,17 +49,32 @@ def read_pattern(data: bytes, name: str, most: int = MOST_BYTES) -> ReadResult:
     Schema faults and broken references are told together, up to a hundred. Raises UnreadableDocument for bytes that hold
     no document of this format at all.
     """
-    document, text = parsed(data, name, most)
-    check_version(document, name)
-    lines = Lines(text)
-    pattern, found = _read(document)
-    faults = sorted(islice(found, MOST_FAULTS + 1), key=lambda fault: lines.offset(fault.place.pointer or ""))
+    with _no_collection():
+        document, text = parsed(data, name, most)
+        check_version(document, name)
+        lines = Lines(text)
+        pattern, found = _read(document)
+        faults = sorted(
+            islice(found, MOST_FAULTS + 1), key=lambda fault: lines.offset(fault.place.pointer or "")
+        )
     if len(faults) > MOST_FAULTS:
         more = fault(MORE_FAULTS, "", "there are more faults than the {count} listed.", count=MOST_FAULTS)
         faults[MOST_FAULTS:] = [more]
     if any(finding.rule.grade == Severity.ERROR for finding in faults):
         pattern = None
     return ReadResult(name, pattern, tuple(faults), lines)
+
+
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """Let the garbage collector rest: what is made while reading is kept, and walking it over and over costs most of the time."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
 
 
 def _read(document: dict[str, Any]) -> tuple[Pattern | None, Iterator[Finding]]:
