@@ -20,7 +20,7 @@ class Flat(NamedTuple):
     t: Floats
 
 
-def _swept(cubics: Complexes) -> Floats:
+def swept(cubics: Complexes) -> Floats:
     """Twice the area (n,) each cubic sweeps as seen from the origin, exact (Green's theorem, in Bernstein form)."""
     start, end = cubics[:, 0], cubics[:, 3]
     swept: Floats = (start.conj() * end).imag
@@ -40,7 +40,7 @@ def area(cubics: Complexes) -> float:
     """The signed area in mm² inside a closed outline (k, 4): positive if it runs counter-clockwise."""
     if len(cubics) == 0:
         return 0.0
-    return float(_swept(cubics - cubics[0, 0]).sum() / 2.0)
+    return float(swept(cubics - cubics[0, 0]).sum() / 2.0)
 
 
 def areas(cubics: Complexes, starts: Ints) -> Floats:
@@ -54,7 +54,7 @@ def areas(cubics: Complexes, starts: Ints) -> Floats:
     sizes = np.diff(np.append(first, len(cubics)))
     # Seen from its own first point, an outline far from the origin keeps its digits.
     near = cubics[first[0] :] - np.repeat(cubics[first, 0], sizes)[:, None]
-    result: Floats = np.add.reduceat(_swept(near), first - first[0]) / 2.0
+    result: Floats = np.add.reduceat(swept(near), first - first[0]) / 2.0
     return result
 
 

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from notchwork.geometry.cubics import NO_LENGTH, Bools, Complexes, Floats, Ints, as_cubics
-from notchwork.geometry.measures import areas
+from notchwork.geometry.measures import swept
 from notchwork.geometry.offset.corners import Corner
 from notchwork.geometry.offset.owners import UNKNOWN, Stitches, first_of_equals, measured, owners
 from notchwork.geometry.offset.raw import Raw, raw_lines
@@ -25,6 +25,8 @@ from notchwork.geometry.offset.union import outer_line
 
 GRID = 1e-5
 """Crossings of the raw line are found on a grid this fine (mm)."""
+BLOCK = 6000
+"""Rows worked on at once."""
 SAG_SHARE = 0.3
 """The share of the tolerance that the chords of curves may use up."""
 BLUNT_SHARE = 0.9
@@ -72,8 +74,35 @@ def offset_outlines(
 
     Raises ValueError if a width is negative or not finite, or if there is not one width for every edge.
     """
-    if not outlines:
-        return []
+    if [len(np.ravel(own)) for own in widths] != [len(outline) for outline in outlines]:
+        raise ValueError("every edge needs one width")
+    cuts: list[Offset] = []
+    begin = 0
+    for end in _blocks(outlines):
+        here = slice(begin, end)
+        styles, chosen = None if corners is None else corners[here], None if whose is None else whose[here]
+        cuts += _offset_together(outlines[here], widths[here], styles, chosen, tol)
+        begin = end
+    return cuts
+
+
+def _blocks(outlines: Sequence[Sequence[Complexes]]) -> Iterator[int]:
+    """Where to stop, so that the rows of the outlines worked on at once stay in the processor's cache."""
+    rows = 0
+    for number, outline in enumerate(outlines, start=1):
+        rows += sum(len(edge) for edge in outline)
+        if rows >= BLOCK or number == len(outlines):
+            yield number
+            rows = 0
+
+
+def _offset_together(
+    outlines: Sequence[Sequence[Complexes]],
+    widths: Sequence[ArrayLike],
+    corners: Sequence[Sequence[Corner]] | None,
+    whose: Sequence[Sequence[int]] | None,
+    tol: float,
+) -> list[Offset]:
     shape = _gather(outlines, widths, corners, whose)
     result = [_nothing(len(outline)) for outline in outlines]
     if not len(shape.cubics):
@@ -109,16 +138,15 @@ class _Found(NamedTuple):
 def _united(raw: Raw, origins: Complexes, bare: Bools) -> _Found:
     """The outer boundaries of what the raw lines wind about; the bare ones, without allowance, are kept as they are."""
     sizes = np.diff(np.append(raw.first, len(raw.points)))
-    raw_line = np.repeat(np.arange(len(sizes)), sizes)
-    local = np.empty((len(raw_line), 3))
-    local[:, :2] = (raw.points - origins[raw_line]).view(np.float64).reshape(-1, 2)
-    local[:, :2] = np.rint(local[:, :2] * (1.0 / GRID))
-    local[:, 2] = np.arange(len(local))
+    grid = raw.points - np.repeat(origins, sizes)
+    steps = grid.view(np.float64)
+    np.rint(np.multiply(steps, 1.0 / GRID, out=steps), out=steps)
+    local = np.empty((len(grid), 3))
+    local[:, 0], local[:, 1], local[:, 2] = grid.real, grid.imag, np.arange(len(grid))
     each = [
         _without_repeats(own) if plain else outer_line(own)
         for own, plain in zip(np.split(local, raw.first[1:]), bare.tolist(), strict=True)
     ]
-    grid = local[:, 0] + 1j * local[:, 1]
     found, position = (np.concatenate(column) for column in zip(*each, strict=True))
     count = np.array([len(own) for own, _ in each], dtype=np.intp)
     first = np.cumsum(count) - count
@@ -129,7 +157,8 @@ def _united(raw: Raw, origins: Complexes, bare: Bools) -> _Found:
     position = np.where(grid[position] == found, first_of_equals(grid, raw_next, rank)[position], -1)
     crossing = position < 0
     edge = owners(position, raw.edge, raw_next, _next_in(first, count))
-    points = np.where(crossing, origins[line] + found * GRID, raw.points[position])
+    points = raw.points[position]
+    points[crossing] = origins[line[crossing]] + found[crossing] * GRID
     return _Found(points, edge, crossing, first, count)
 
 
@@ -221,8 +250,8 @@ def _gather(
     first_edge = np.cumsum(counts) - counts
     outline = np.repeat(np.arange(len(outlines)), counts)
     width = np.concatenate([np.asarray(w, dtype=np.float64).ravel() for w in widths])
-    if len(width) != len(outline) or not (np.isfinite(width) & (width >= 0.0)).all():
-        raise ValueError("every edge needs one width, a finite number of mm that is not negative")
+    if not (np.isfinite(width) & (width >= 0.0)).all():
+        raise ValueError("a width is a finite number of mm and not negative")
     every = [edge for edges in outlines for edge in edges]
     edge = np.repeat(np.arange(len(every)), [len(rows) for rows in every])
     cubics = as_cubics(np.concatenate(every))
@@ -234,7 +263,7 @@ def _gather(
     line = outline[edge]
     begin = np.flatnonzero(np.append(True, line[1:] != line[:-1])[: len(line)])
     mirrored = np.zeros(len(outlines), dtype=bool)
-    mirrored[line[begin]] = areas(cubics, begin) < 0.0
+    mirrored[line[begin]] = np.add.reduceat(swept(cubics), begin) < 0.0 if len(begin) else False
     if mirrored.any():
         turned = mirrored[line]
         cubics[turned] = cubics[turned].conj()
