@@ -1,18 +1,8 @@
 """Curves and what can be computed of them: pure functions on arrays of complex numbers, in mm, y upward."""
 
-from notchwork.geometry.arclength import (
-    lengths,
-)
-from notchwork.geometry.arctable import (
-    ArcTable,
-    parameters_at,
-)
-from notchwork.geometry.crossings import (
-    Meeting,
-    Meetings,
-    intersections,
-    self_intersections,
-)
+from notchwork.geometry.arclength import lengths
+from notchwork.geometry.arctable import ArcTable, parameters_at
+from notchwork.geometry.crossings import intersections, self_intersections
 from notchwork.geometry.cubics import (
     as_cubics,
     curvatures,
@@ -26,40 +16,14 @@ from notchwork.geometry.cubics import (
     split,
     tangents,
 )
-from notchwork.geometry.fit import (
-    end_tangent_by_fit,
-    start_tangent_by_fit,
-    start_tangents_by_fit,
-)
-from notchwork.geometry.measures import (
-    Flat,
-    area,
-    areas,
-    bounds,
-    flatten,
-    row_bounds,
-)
-from notchwork.geometry.moves import (
-    mirror,
-    turn_and_scale,
-)
-from notchwork.geometry.nearest import (
-    Nearest,
-    nearest,
-)
-from notchwork.geometry.offset import (
-    Corner,
-    Offset,
-    offset_outline,
-    offset_outlines,
-)
-from notchwork.geometry.parallel import (
-    parallel,
-)
-from notchwork.geometry.shapes import (
-    circle,
-    lines,
-)
+from notchwork.geometry.fit import end_tangent_by_fit, start_tangent_by_fit, start_tangents_by_fit
+from notchwork.geometry.measures import Flat, area, areas, bounds, flatten, row_bounds
+from notchwork.geometry.meetings import Meeting, Meetings
+from notchwork.geometry.moves import mirror, turn_and_scale
+from notchwork.geometry.nearest import Nearest, nearest
+from notchwork.geometry.offset import Corner, Offset, offset_outline, offset_outlines
+from notchwork.geometry.parallel import parallel
+from notchwork.geometry.shapes import circle, lines
 
 __all__ = [
     "ArcTable",

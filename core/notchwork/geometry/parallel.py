@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from notchwork.geometry.crossings import Meeting, intersections, self_intersections
+from notchwork.geometry.crossings import intersections, self_intersections
 from notchwork.geometry.cubics import (
     NO_LENGTH,
     Bools,
@@ -24,6 +24,7 @@ from notchwork.geometry.cubics import (
     second_derivatives,
     tangents,
 )
+from notchwork.geometry.meetings import Meeting
 from notchwork.geometry.nearest import nearest
 from notchwork.geometry.shapes import circle, lines
 
