@@ -82,8 +82,8 @@ class DartShape:
     def base_angles(self) -> Floats:
         """The angles (degrees, (sizes, 2)) at the feet in the triangle foot, foot, apex."""
         apex, across = self.apexes[:, 0], self.feet[:, 1] - self.feet[:, 0]
-        first = np.angle((apex - self.feet[:, 0]) / across)
-        second = np.angle((apex - self.feet[:, 1]) / -across)
+        first = np.angle((apex - self.feet[:, 0]) * np.conj(across))
+        second = np.angle((self.feet[:, 1] - apex) * np.conj(across))
         return np.degrees(np.abs(np.stack([first, second], axis=1)))
 
 

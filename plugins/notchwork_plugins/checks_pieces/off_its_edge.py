@@ -29,7 +29,7 @@ MARK = "{thing} lies {off} outside the piece, beyond its allowance."
 MARK_HINT = "Move it on to the piece, or on to the piece it belongs to."
 
 
-@check(OFF, needs="shapes")
+@check(OFF)
 def off_its_edge(nest: Nest) -> Iterator[Finding]:
     yield from _beyond_edges(nest)
     for graded in nest.pieces.values():
