@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -67,13 +67,18 @@ def pair(seam: Seam, one: SideWalk, other: SideWalk, ends: dict[str, frozenset[S
     return Pairing((start, *_in_order(kept), stop), tuple(unequal), tuple(crossed))
 
 
-def resolve(entry: str, side: SideWalk, ends: dict[str, frozenset[Spot]]) -> list[tuple[Floats, Spot]]:
-    """Everywhere on a side that an entry of a ``meet`` row stands; several where it is not unique.
+def resolve(
+    entry: str, side: SideWalk, ends: Mapping[str, frozenset[Spot]], bare_places: bool = False
+) -> list[tuple[Floats, Spot]]:
+    """Everywhere on a side that an entry of a ``meet`` row, or of ``between``, stands; several where it is not unique.
 
-    A name without a dot is a seam, with a dot "piece.place"; "#k" picks the k-th.
+    A name with a dot is "piece.place", without one a seam; with ``bare_places`` first a place of any piece on the side.
+    "#k" picks the k-th.
     """
     name, _, ordinal = entry.partition("#")
-    found = side.places(name) if "." in name else side.spots(ends.get(name, frozenset()))
+    found = side.places(name) if "." in name or bare_places else []
+    if not found and "." not in name:
+        found = side.spots(ends.get(name, frozenset()))
     found.sort(key=lambda hit: _mean(hit[0]))
     if ordinal.isdigit():
         return found[int(ordinal) - 1 : int(ordinal)]

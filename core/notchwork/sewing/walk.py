@@ -12,7 +12,7 @@ from notchwork.sewing.joins import Wanted, is_plain, wanted
 from notchwork.sewing.lines import SAME_SPOT, Floats, agree
 from notchwork.sewing.marks import SideWalk, side_walk
 from notchwork.sewing.spans import Spot
-from notchwork.sewing.stations import Pairing, Station, pair
+from notchwork.sewing.stations import Pairing, Station, pair, resolve
 
 if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
@@ -137,7 +137,7 @@ def walk_seam(nest: Nest, ident: str, seam: Seam) -> Walk:
 def _compare(nest: Nest, seam: Seam, one: SideWalk, further: SideWalk) -> Comparison:
     join = further.side.join
     pairing = pair(seam, one, further, nest.seam_ends)
-    full, lost = _full_stretch(seam, join, further, pairing)
+    full, lost = _full_stretch(nest, seam, join, further, pairing)
     intervals = tuple(
         Interval(a, b, b.one - a.one, b.other - a.other, _lies_in(a, b, full))
         for a, b in zip(pairing.stations, pairing.stations[1:], strict=False)
@@ -156,7 +156,7 @@ def _compare(nest: Nest, seam: Seam, one: SideWalk, further: SideWalk) -> Compar
 
 
 def _full_stretch(
-    seam: Seam, join: Join | None, side: SideWalk, pairing: Pairing
+    nest: Nest, seam: Seam, join: Join | None, side: SideWalk, pairing: Pairing
 ) -> tuple[list[tuple[Floats, Floats]], tuple[str, ...]]:
     """Where on the further side the join's fullness may lie, and which ends of ``between`` are no station."""
     whole = [(np.zeros_like(side.length), side.length)]
@@ -170,7 +170,7 @@ def _full_stretch(
         hit = next(
             (
                 station.other
-                for at, _ in side.places(name)
+                for at, _ in resolve(name, side, nest.seam_ends, bare_places=True)
                 for station in pairing.stations
                 if agree(at, station.other)
             ),

@@ -110,3 +110,12 @@ def test_what_hanging_will_level_is_no_fault(damaged: Damage) -> None:
         nest = damaged(change(excess))
         walk = nest.walks["side"]
         assert abs(misfit(nest, walk, walk.others[0]).length).max() == pytest.approx(most)
+
+
+def test_ease_may_lie_between_places_told_by_their_number(damaged: Damage) -> None:
+    def change(document: dict[str, Any]) -> None:
+        document["seams"]["armhole"]["sides"][1]["join"]["between"] = ["sleeve.front_pitch#1", "back_pitch"]
+
+    cap = damaged(change).walks["armhole"].others[0]
+    assert cap.lost == ()
+    assert [interval.full for interval in cap.intervals] == [False, True, True, False]
