@@ -62,29 +62,42 @@ def stands_for_its_image(graded: GradedPiece) -> bool:
 
 
 def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
-    """The copies that are cut; None where no cut order says, or where it is cut from interfacing alone."""
+    """The copies that are cut; None where no cut order says, or where it is cut from interfacing alone.
+
+    An edge that is known by its length only may stand for its mirror image too (a front measured whole has two sides of
+    one length), so a copy of such a piece, unless it is cut in pairs, counts twice and for either hand.
+    """
     cuts = [cut for cut in graded.written.cut or () if not _interfacing(nest, cut)]
     if not cuts:
         return None
-    zero = np.zeros(len(nest.sizes))
-    as_drawn, mirrored, either = zero, zero, zero
-    stated_right, stated_left = zero, zero
-    serves_either = graded.is_strip or (not graded.folds and falls_on_itself(nest, graded))
+    as_drawn, mirrored, either, stated_right, stated_left = np.zeros((5, len(nest.sizes)))
+    symmetrical = graded.is_strip or (not graded.folds and falls_on_itself(nest, graded))
     for cut in cuts:
-        count = np.nan_to_num(by_size(cut.count, nest.sizes))
-        right, left = count, zero
-        if graded.folds:
-            right = left = count * halves_drawn(nest, graded)
-        elif cut.mirrored:
-            right = left = np.ceil(count / 2.0)
-        elif cut.hand == "mirrored":
-            right, left = zero, count
+        right, left = _by_hand(nest, graded, cut)
         stated_right, stated_left = stated_right + right, stated_left + left
-        if serves_either or _two_faced(nest, cut):
+        if _measured_whole(graded, cut):
+            either = either + 2 * (right + left)
+        elif symmetrical or _two_faced(nest, cut):
             either = either + right + left
         else:
             as_drawn, mirrored = as_drawn + right, mirrored + left
     return Copies(as_drawn, mirrored, either, np.maximum(stated_right, stated_left))
+
+
+def _by_hand(nest: Nest, graded: GradedPiece, cut: Cut) -> tuple[Floats, Floats]:
+    """The units (sizes) of one cut order as drawn and mirrored."""
+    count = np.nan_to_num(by_size(cut.count, nest.sizes))
+    nothing = np.zeros_like(count)
+    if graded.folds:
+        return (count * halves_drawn(nest, graded),) * 2
+    if cut.mirrored:
+        return (np.ceil(count / 2.0),) * 2
+    return (nothing, count) if cut.hand == "mirrored" else (count, nothing)
+
+
+def _measured_whole(graded: GradedPiece, cut: Cut) -> bool:
+    """Whether a piece that is known by lengths only is not cut in pairs, nor on a fold."""
+    return not (graded.has_shape or graded.is_strip or graded.folds or cut.mirrored)
 
 
 def only_interfacing(nest: Nest, graded: GradedPiece) -> bool:

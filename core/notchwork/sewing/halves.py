@@ -2,7 +2,8 @@
 
 A seam is stated once, for one half, and is sewn on its mirror image too, with the opposite hands, unless it is its own
 mirror image: unless turning every ``mirrored`` flag gives the same seam, its sides exchanged or read the other way round,
-where a strip or a piece cut in one hand only stands for its own mirror image, walked either way (a ring: from any start).
+where a strip or a piece cut in one hand only stands for its own mirror image. A side that takes every stretch together with
+its mirror image states both halves, in whatever order and direction it is walked.
 """
 
 from __future__ import annotations
@@ -56,14 +57,10 @@ class _Key(NamedTuple):
     line: str = ""
     low: int = 0
     high: int = 0
-    forward: bool = True
     mirrored: bool = False
 
     def turned(self) -> _Key:
         return self._replace(mirrored=not self.mirrored) if self.line else self
-
-    def back(self) -> _Key:
-        return self._replace(forward=not self.forward) if self.line else self
 
 
 _Side = tuple[_Key, ...]
@@ -79,10 +76,7 @@ def sewn_seams(nest: Nest) -> Mapping[str, Sewn]:
         ident: tuple(tuple(_key(stretch) for stretch in side.stretches) for side in walked)
         for ident, walked in nest.sides.items()
     }
-    own = {
-        ident: _own_mirror(seam_sides, nest.pattern.seams[ident].closed)
-        for ident, seam_sides in sides.items()
-    }
+    own = {ident: _own_mirror(seam_sides) for ident, seam_sides in sides.items()}
     outright = _stated_outright(
         {
             ident: seam_sides
@@ -97,10 +91,8 @@ def sewn_opening(nest: Nest, opening: Opening) -> Sewn:
     """How often an opening stands: as a seam would whose sides are its lips, or its sections and their mirror image."""
     own = False
     if opening.lips is not None:
-        own = _own_mirror(
-            tuple(tuple(_key(s) for span in lip for s in stretches_of(nest, span)) for lip in opening.lips),
-            False,
-        )
+        lips = ([s for span in lip for s in stretches_of(nest, span)] for lip in opening.lips)
+        own = _own_mirror([tuple(map(_key, lip)) for lip in lips])
     elif opening.sections is not None:
         own = all(
             stands_for_its_image(nest.pieces[span.piece]) for section in opening.sections for span in section
@@ -122,7 +114,7 @@ def _key(stretch: Stretch) -> _Key:
     if stands_for_its_image(stretch.graded):
         return _Key(stretch.graded.id)
     low, high = sorted((_tenth(stretch.start), _tenth(stretch.stop)))
-    return _Key(stretch.graded.id, stretch.line.name, low, high, stretch.forward, stretch.span.mirrored)
+    return _Key(stretch.graded.id, stretch.line.name, low, high, stretch.span.mirrored)
 
 
 def _tenth(position: Floats) -> int:
@@ -130,16 +122,9 @@ def _tenth(position: Floats) -> int:
     return round(float(finite.mean()) * 10) if len(finite) else 0
 
 
-def _own_mirror(sides: Sequence[_Side], closed: bool) -> bool:
-    def normal(side: _Side) -> _Side:
-        if not closed:
-            return side
-        return min((side[k:] + side[:k] for k in range(len(side))), default=side)
-
-    stated = Counter(normal(side) for side in sides)
-    turned = [tuple(key.turned() for key in side) for side in sides]
-    other_way = [tuple(key.back() for key in reversed(side)) for side in turned]
-    return stated in (Counter(map(normal, turned)), Counter(map(normal, other_way)))
+def _own_mirror(sides: Sequence[_Side]) -> bool:
+    stated = Counter(tuple(sorted(side)) for side in sides)
+    return stated == Counter(tuple(sorted(key.turned() for key in side)) for side in sides)
 
 
 def _stated_outright(sides: Mapping[str, Sequence[_Side]]) -> set[str]:

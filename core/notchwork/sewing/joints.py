@@ -67,7 +67,7 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
             (side.number, a, b)
             for side in walk.sides
             for a, b in following(side, closed)
-            if a.stop_spot != b.start_spot and not _lapped(a, b)
+            if a.stop_spot != b.start_spot and not _lapped(a, b) and not _measured(a, b)
         ]
         if joints:
             groups = _brought_together(nest, ident, wrong_way)
@@ -83,6 +83,11 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
 def _lapped(a: Stretch, b: Stretch) -> bool:
     """A strip that follows itself is lapped, or joined before it is sewn on: tape, binding, a band."""
     return a.graded is b.graded and a.graded.is_strip
+
+
+def _measured(a: Stretch, b: Stretch) -> bool:
+    """Of edges that are known by their length only nobody knows which follows which round the piece."""
+    return a.line.by_tape or b.line.by_tape
 
 
 def _across_a_fold(nest: Nest, a: Stretch, b: Stretch) -> bool:

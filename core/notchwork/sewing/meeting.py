@@ -96,10 +96,10 @@ def following(side: SideWalk, closed: bool) -> Iterator[tuple[Stretch, Stretch]]
 def beyond(stretch: Stretch, at_start: bool) -> LineKey | None:
     """The edge that goes on where a stretch starts or stops: the neighbour at a corner, else its own edge.
 
-    None for lines that are no edges.
+    None for lines that are no edges, and where nothing but lengths is known: nobody knows what lies beside them.
     """
     line = stretch.line
-    if line.kind != "edge" or line.closed:
+    if line.kind != "edge" or line.closed or line.by_tape:
         return None
     at = stretch.start if at_start else stretch.stop
     leaves_at_zero = stretch.forward == at_start
