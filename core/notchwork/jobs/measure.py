@@ -6,6 +6,7 @@ from notchwork.findings import UnknownName
 from notchwork.jobs.load import Loaded
 from notchwork.model import Pattern
 from notchwork.sewing import Nest, Walk
+from notchwork.sewing.names import seam_name
 
 
 def describe(what: Loaded | Pattern) -> Nest:
@@ -14,7 +15,11 @@ def describe(what: Loaded | Pattern) -> Nest:
 
 
 def walk(nest: Nest, seam: str) -> Walk:
-    """One seam walked in every size. Raises UnknownName for a seam that is not there."""
-    if seam not in nest.pattern.seams:
-        raise UnknownName("seam", seam, nest.pattern.seams)
-    return nest.walks[seam]
+    """One seam, by its id or by the name that reports print, walked in every size. Raises UnknownName."""
+    seams = nest.pattern.seams
+    ids = (
+        [seam] if seam in seams else [k for k in seams if seam_name(nest.pattern, k).lower() == seam.lower()]
+    )
+    if not ids:
+        raise UnknownName("seam", seam, seams)
+    return nest.walks[ids[0]]

@@ -8,9 +8,10 @@ from collections.abc import Iterable, Iterator
 from notchwork.checks import Names
 from notchwork.findings import Length, Ratio, listed, plain_name, worded
 from notchwork.model import Join
-from notchwork.report.figures import drawn_area, perimeter, station_names, unfolded_area
+from notchwork.report.figures import drawn_area, perimeter, unfolded_area
 from notchwork.report.paper import Paper, table
 from notchwork.sewing import Comparison, GradedPiece, Nest, Walk
+from notchwork.sewing.names import side_names, station_name
 
 _INDENT = 2
 _SQUARE = {"mm": (100.0, "cm²"), "cm": (100.0, "cm²"), "in": (25.4**2, "sq in")}
@@ -25,15 +26,16 @@ def walk_text(name: str, nest: Nest, walks: Iterable[Walk], paper: Paper) -> str
     ]
     for walk in walks:
         lines += ["", paper.heading(names.seam(walk.id))]
-        one = listed(names.piece(piece) for piece in walk.sides[0].pieces)
         for other in walk.others:
-            against = listed(names.piece(piece) for piece in other.side.pieces)
+            one, against = side_names(other.one, other.side)
             join = _join_words(other.join, names)
             lines += paper.wrapped(f"{one} against {against}{join}", _INDENT)
+            for told in _not_in_order(nest, walk, other):
+                lines += paper.wrapped(told, _INDENT)
             for k, size in enumerate(nest.sizes):
                 lines += [
                     *([f"{' ' * _INDENT}size {size}"] if size is not None else []),
-                    *_intervals(other, k, names),
+                    *_intervals(nest, walk, other, k, names),
                 ]
     return "\n".join(lines) + "\n"
 
@@ -53,7 +55,7 @@ def describe_text(name: str, nest: Nest, paper: Paper) -> str:
         lines += ["", paper.heading(names.seam(walk.id))]
         rows = [*header]
         for side in walk.sides:
-            label = listed(names.piece(piece) for piece in side.pieces)
+            label = side_names(side, walk.sides[1 if side.number == 0 else 0])[0]
             rows.append([label, *(_length(value, names) for value in side.length)])
         lines += table(rows, indent=_INDENT)
     return "\n".join(lines) + "\n"
@@ -82,13 +84,23 @@ def _piece_rows(nest: Nest, piece: GradedPiece, names: Names) -> Iterator[list[s
             yield [f"unfolded ({unit})", *(_area(unfolded_area(nest, piece, k) / per) for k in range(count))]
 
 
-def _intervals(other: Comparison, size: int, names: Names) -> list[str]:
+def _not_in_order(nest: Nest, walk: Walk, other: Comparison) -> Iterator[str]:
+    """What keeps stations out of the walk."""
+    if walk.id in nest.wrong_way:
+        yield "This seam is stated the wrong way round, so what lies between its ends means little."
+    elif other.pairing.crossed:
+        yield "Its stations stand in different order on the two sides; those that cross are left out."
+    for kind, these, those in other.pairing.unequal:
+        yield f"{len(these)} {kind} on one side and {len(those)} on the other: none of them is paired."
+
+
+def _intervals(nest: Nest, walk: Walk, other: Comparison, size: int, names: Names) -> list[str]:
     rows = [["from", "to", "side 1", f"side {other.side.number + 1}", "difference", ""]]
     for interval in other.intervals if len(other.intervals) > 1 else ():
         rows.append(
             [
-                _station(station_names(interval.start), names),
-                _station(station_names(interval.stop), names),
+                station_name(nest, walk.id, interval.start),
+                station_name(nest, walk.id, interval.stop),
                 _length(interval.one[size], names),
                 _length(interval.other[size], names),
                 *_difference(interval.difference[size], interval.ratio[size], other, interval.full, names),
@@ -112,15 +124,6 @@ def _intervals(other: Comparison, size: int, names: Names) -> list[str]:
         ]
     )
     return table(rows, indent=2 * _INDENT, left=2)
-
-
-def _station(both: tuple[str, str], names: Names) -> str:
-    return " / ".join(dict.fromkeys(_place(name, names) for name in both))
-
-
-def _place(name: str, names: Names) -> str:
-    piece, _, mark = name.rpartition(".")
-    return f"{names.piece(piece)} {plain_name(mark)}" if piece else plain_name(name)
 
 
 def _difference(by: float, ratio: float, other: Comparison, full: bool, names: Names) -> list[str]:
