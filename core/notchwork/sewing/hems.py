@@ -11,6 +11,7 @@ import numpy as np
 from notchwork.geometry import tangents
 from notchwork.model import Finish, in_size
 from notchwork.sewing.allowances import allowance
+from notchwork.sewing.cloth import share_cloth
 from notchwork.sewing.grading import Complex
 from notchwork.sewing.hands import LYING_ON_EACH_OTHER
 from notchwork.sewing.lines import Floats, Line
@@ -119,12 +120,12 @@ def hems_meeting(nest: Nest) -> Iterator[HemsMeeting]:
             continue
         for other in sides[1:]:
             for at_start, k in ((True, 0), (False, -1)):
-                keys = [beyond(side.stretches[k], at_start) for side in (sides[0], other)]
-                pair = [_hem_at(nest, key) for key in keys if key is not None]
-                if len(pair) == 2 and pair[0] is not None and pair[1] is not None and _one_cloth(nest, keys):
-                    (one, depth), (two, other_depth) = pair[0], pair[1]
-                    if one != two:
-                        yield HemsMeeting(ident, one, two, depth, other_depth)
+                keys = (beyond(sides[0].stretches[k], at_start), beyond(other.stretches[k], at_start))
+                one, two = (_hem_at(nest, key) if key is not None else None for key in keys)
+                if one is None or two is None or one[0] == two[0]:
+                    continue
+                if share_cloth(nest.pieces[one[0][0]], nest.pieces[two[0][0]]):
+                    yield HemsMeeting(ident, one[0], two[0], one[1], two[1])
 
 
 def _hem_at(nest: Nest, key: LineKey) -> tuple[LineKey, Floats] | None:
@@ -133,11 +134,3 @@ def _hem_at(nest: Nest, key: LineKey) -> tuple[LineKey, Floats] | None:
     if edge is None or edge.finish is None or edge.finish.kind != "hem":
         return None
     return key, finished_depth(graded, key[1], edge.finish)
-
-
-def _one_cloth(nest: Nest, keys: list[LineKey | None]) -> bool:
-    """Whether both pieces are cut from a common cloth: a lining is hemmed shorter than the shell."""
-    one, other = (
-        {m for cut in nest.pieces[key[0]].written.cut or () for m in cut.materials} for key in keys if key
-    )
-    return not one or not other or bool(one & other)

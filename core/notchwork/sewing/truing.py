@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
+from notchwork.sewing.cloth import share_cloth
 from notchwork.sewing.corners import corner_node
 from notchwork.sewing.hands import LYING_ON_EACH_OTHER
 from notchwork.sewing.lines import Floats
@@ -182,9 +183,7 @@ def _shaped_alike(nest: Nest, total: Floats, along: _Following) -> bool:
         for partner in _partner(along, comparison.side.number, station.meeting)
     ]
     for stop, start in partners:
-        if _drawn(nest, stop) == _drawn(nest, along.stop) and _drawn(nest, start) == _drawn(
-            nest, along.start
-        ):
+        if _lines(nest, stop, along.stop) and _lines(nest, start, along.start):
             continue
         beside = _sum(nest, stop, start) if stop.tenth is None and start.tenth is None else None
         if beside is None:
@@ -195,9 +194,10 @@ def _shaped_alike(nest: Nest, total: Floats, along: _Following) -> bool:
     return False
 
 
-def _drawn(nest: Nest, spot: Spot) -> tuple[str, str]:
-    """The corner by the piece that draws it."""
-    return nest.pieces[spot.piece].root, spot.line
+def _lines(nest: Nest, one: Spot, other: Spot) -> bool:
+    """Whether two corners are one corner of a shell and of the lining that is like it."""
+    a, b = nest.pieces[one.piece], nest.pieces[other.piece]
+    return a.root == b.root and one.line == other.line and not share_cloth(a, b)
 
 
 def _partner(

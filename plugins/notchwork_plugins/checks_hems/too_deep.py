@@ -69,10 +69,10 @@ def _row(hem: Hem, size: int, name: str | None, short: bool) -> Row:
     values = {
         "depth": Length(depth),
         "cut": Length(float(hem.cut[size])),
-        "line": Length(float(hem.lies_on[size])),
-        "excess": Percent(abs(excess)),
+        "line": Length(max(float(hem.lies_on[size]), 0.0)),
+        "excess": Percent(min(abs(excess), MOST_SAID)),
         "better": Length(max(float(np.floor(better)), 1.0)),
     }
     wrong_way = (excess > 0) if short else (excess < 0)
     off = 0.0 if depth <= NARROW or wrong_way else min(abs(excess), MOST_SAID)
-    return Row(name, off, abs(excess), abs(100.0 * share), values)
+    return Row(name, off, min(abs(excess), MOST_SAID), abs(100.0 * share), values)

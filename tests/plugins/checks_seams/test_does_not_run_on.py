@@ -247,3 +247,14 @@ def test_a_dart_at_the_corner_is_shut_first() -> None:
     assert pair.sum[0] == pytest.approx(180, abs=0.01)
     [pair] = list(running_on(nest_of(document(dart=True))))
     assert pair.sum[0] == pytest.approx(180, abs=0.01)
+
+
+def test_a_back_that_is_like_the_front_may_bend_with_it_a_lining_may_not_excuse_it() -> None:
+    document = dress(30, 40, "side")
+    for part in ("bodice", "skirt"):
+        document["pieces"][f"back_{part}"] = {"like": f"front_{part}"}
+    assert loud(document, RUN_ON) == {}
+    document["materials"] = {"wool": {}, "lining": {}}
+    for name, piece in document["pieces"].items():
+        piece["cut"] = [{"material": "wool" if name.startswith("front") else "lining", "count": 2}]
+    assert loud(document, RUN_ON) == {RUN_ON: "warning"}
