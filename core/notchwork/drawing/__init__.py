@@ -3,6 +3,7 @@
 from notchwork.drawing.drawing import Dot as Dot
 from notchwork.drawing.drawing import Drawing as Drawing
 from notchwork.drawing.drawing import Group as Group
+from notchwork.drawing.drawing import Look as Look
 from notchwork.drawing.drawing import Stroke as Stroke
 from notchwork.drawing.drawing import Text as Text
 from notchwork.drawing.meaning import Fact as Fact

@@ -19,14 +19,31 @@ ADVANCE = 0.58
 """The width of a letter as a share of the type's height, on average over common sans-serif faces; for laying out only."""
 
 
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a stroke looks in the drawing it came from: colours as ``#rrggbb``, None where no line or no filling is drawn.
+
+    ``width`` and ``dashes`` (drawn, left out, ...) are in mm.
+    """
+
+    line: str | None = "#000000"
+    filling: str | None = None
+    width: float = 0.0
+    dashes: tuple[float, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Stroke:
-    """A run of cubics (k, 4) in mm; ``closed`` joins its end to its start."""
+    """A run of cubics (k, 4) in mm; ``closed`` joins its end to its start.
+
+    ``look`` is how it was drawn, None where that is not known or follows from what it means.
+    """
 
     cubics: Complexes
     meaning: Meaning | None = None
     closed: bool = False
     facts: Facts = field(default_factory=dict)
+    look: Look | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +86,10 @@ class Text:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Group:
-    """What belongs together: a piece, a layer, a legend. Its parts lie where their numbers say, moved by ``shift`` (mm)."""
+    """What belongs together: a piece, a layer, a legend. Its parts lie where their numbers say, moved by ``shift`` (mm).
+
+    ``within`` names the layers, groups or blocks round it, the outermost first.
+    """
 
     name: str
     strokes: tuple[Stroke, ...] = ()
@@ -77,6 +97,7 @@ class Group:
     texts: tuple[Text, ...] = ()
     shift: complex = 0j
     facts: Facts = field(default_factory=dict)
+    within: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         parts: list[Stroke | Dot | Text] = [*self.strokes, *self.dots, *self.texts]
