@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from notchwork.drawing import Drawing
 from notchwork.findings import Finding, Rule
 from notchwork.formats.features import Feature
 from notchwork.formats.source import Source
@@ -28,12 +29,14 @@ def _no_line(pointer: str) -> int | None:
 class Read:
     """What came of reading: the pattern, or None where it could not be made out, and what is to be said of it.
 
-    ``line`` gives the 1-based line of a JSON pointer in the input, where the format has lines.
+    A format of drawings gives ``drawing`` instead, in which pieces are still to be found. ``line`` gives the 1-based line
+    of a JSON pointer in the input, where the format has lines.
     """
 
     pattern: Pattern | None
     findings: tuple[Finding, ...] = ()
     line: Callable[[str], int | None] = _no_line
+    drawing: Drawing | None = None
 
 
 Reader = Callable[[Source, Mapping[str, str]], Read]

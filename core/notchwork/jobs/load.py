@@ -58,7 +58,7 @@ def load(
 
     The format is the one named, else it is told from the suffix, else from the content; ``options`` are the format's own.
     Faults of the document are no exception: they are in ``findings``. Raises NotchworkError where there is nothing that
-    can be read: no such file, too large, in no known format, no JSON at all.
+    can be read: no such file, too large, in no known format, no JSON at all, a drawing.
     """
     if isinstance(what, str | os.PathLike):
         source = _file(Path(what), name or os.fspath(what))
@@ -69,6 +69,12 @@ def load(
     chosen = for_reading(source, registry().formats, format_name)
     assert chosen.read is not None
     done = chosen.read(source, checked_options(chosen, options or {}))
+    if done.drawing is not None:
+        raise NotchworkError(
+            source.name,
+            "This is a drawing. It can be read, but finding the pieces in a drawing is not built yet.",
+            "Give the pattern in the open format (.pattern.json).",
+        )
     return Loaded(source.name, chosen, done.pattern, done.findings, done.line)
 
 
