@@ -100,6 +100,17 @@ def _measured_whole(graded: GradedPiece, cut: Cut) -> bool:
     return not (graded.has_shape or graded.is_strip or graded.folds or cut.mirrored)
 
 
+def has_spare_copies(nest: Nest, graded: GradedPiece) -> bool:
+    """Whether one cut order gives several copies of a hand, so that a seam may take another copy than the next one does.
+
+    A piece cut in one hand only has none of the other, unless it falls on itself.
+    """
+    if not graded.folds and cut_in_both_hands(graded) is not True and not falls_on_itself(nest, graded):
+        return False
+    counts = [np.maximum(*_by_hand(nest, graded, cut)) for cut in graded.written.cut or ()]
+    return any(bool(np.all(count >= 2)) for count in counts)
+
+
 def only_interfacing(nest: Nest, graded: GradedPiece) -> bool:
     """Whether a piece is cut from interfacing and nothing else."""
     cuts = graded.written.cut or ()

@@ -7,12 +7,13 @@ copies of one hand; between spans that follow each other, and between layers tha
 from __future__ import annotations
 
 from collections import defaultdict, deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
-from notchwork.sewing.copies import cut_in_both_hands
+from notchwork.sewing.copies import cut_in_both_hands, has_spare_copies
+from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.spans import Stretch
 from notchwork.sewing.symmetry import falls_on_itself
 
@@ -139,7 +140,7 @@ def _bonds_of_cutting(nest: Nest) -> Iterator[_Bond]:
     """Cut in both hands, a piece has in the left half the opposite of its hand in the right; in one only, that one."""
     for ident, graded in nest.pieces.items():
         both = cut_in_both_hands(graded)
-        if both is None or falls_on_itself(nest, graded):
+        if both is None or falls_on_itself(nest, graded) or has_spare_copies(nest, graded):
             continue
         if both:
             yield _Bond((ident, "right"), (ident, "left"), True, None)
@@ -158,9 +159,9 @@ def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:
             for a, b in pairwise(side.stretches)
             if a.copy == b.copy
         ]
-        first = next((s for s in sides[0].stretches if _decides(s)), None)
         for side in sides[1:] if seam.construction != "basted" else ():
-            other = next((s for s in side.stretches if _decides(s)), None)
+            first = _deciding(_judged_against(sides, side))
+            other = _deciding(side)
             if first is not None and other is not None:
                 pairs.append((first, other, (first.cloth == other.cloth) != (seam.construction == "applied")))
         halves = nest.sewn[ident].halves
@@ -168,7 +169,27 @@ def _bonds_of_seams(nest: Nest) -> Iterator[_Bond]:
             if _decides(a) and _decides(b):
                 odd_copies = odd ^ a.span.mirrored ^ b.span.mirrored
                 for half in halves:
-                    yield _Bond((a.graded.id, half), (b.graded.id, half), odd_copies, ident)
+                    yield _Bond(_copy(nest, a, half, ident), _copy(nest, b, half, ident), odd_copies, ident)
+
+
+def _copy(nest: Nest, stretch: Stretch, half: str, seam: str) -> Copy:
+    """The copy that a seam takes in one half; where there are spare ones, a copy of its own."""
+    if has_spare_copies(nest, stretch.graded):
+        return (stretch.graded.id, f"{half} {seam}")
+    return (stretch.graded.id, half)
+
+
+def _judged_against(sides: Sequence[SideWalk], side: SideWalk) -> SideWalk:
+    """Side 1; or the earlier layer that a side is like: a lining lies in its shell, whatever else the seam joins."""
+
+    def drawn(side: SideWalk) -> list[tuple[str, str, bool]]:
+        return [(s.graded.root, s.line.name, s.span.mirrored) for s in side.stretches]
+
+    return next((other for other in sides[1 : side.number] if drawn(other) == drawn(side)), sides[0])
+
+
+def _deciding(side: SideWalk) -> Stretch | None:
+    return next((stretch for stretch in side.stretches if _decides(stretch)), None)
 
 
 def _decides(stretch: Stretch) -> bool:

@@ -54,7 +54,12 @@ def copies_do_not_suffice(nest: Nest) -> Iterator[Finding]:
     for ident, account in nest.accounts.items():
         if account.cut is None:
             continue
-        lacks = [lack for lack in _lacks(account) if bool(np.any(lack.lacking > 0))]
+        # A seam that runs the wrong way takes copies of the wrong hand; that is its own finding.
+        lacks = [
+            lack
+            for lack in _lacks(account)
+            if bool(np.any(lack.lacking > 0)) and lack.seam not in nest.wrong_way
+        ]
         if lacks:
             yield _finding(nest, account, max(lacks, key=lambda lack: float(np.max(lack.lacking))))
         elif ident in nest.wrongly_cut:

@@ -1,0 +1,61 @@
+"""Hands where a seam joins several layers, or takes other copies of one piece: what is sound however it is written."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from patterns import Document, case, nest_of
+
+
+def wrong_way(document: Document) -> set[str]:
+    return set(nest_of(document).wrong_way)
+
+
+@pytest.mark.parametrize("turns", range(3))
+def test_a_lining_lies_in_its_shell_whichever_layer_is_stated_first(turns: int) -> None:
+    document = case("sound/lined_bodice")
+    waist: list[Any] = document["seams"]["waist"]["sides"]
+    document["seams"]["waist"]["sides"] = waist[turns:] + waist[:turns]
+    assert wrong_way(document) == set()
+
+
+@pytest.mark.parametrize(
+    ("name", "seams"),
+    [
+        ("sound/shirt", ["collar_edge"]),
+        ("sound/shirt", ["stand_front"]),
+        ("sound/shirt", ["cuff_edge"]),
+        ("sound/zipped_pouch", ["side", "lining_side", "lining_other_side"]),
+        ("sound/round_cushion", ["around"]),
+    ],
+)
+def test_two_copies_may_be_written_word_for_word_alike(name: str, seams: list[str]) -> None:
+    document = case(name)
+    for seam in seams:
+        sides = document["seams"][seam]["sides"]
+        sides[1] = sides[0]
+    nest = nest_of(document)
+    assert not nest.wrong_way
+    assert all(nest.sewn[seam].own_mirror for seam in seams)
+
+
+def test_an_inner_collar_stand_is_another_copy_whether_or_not_it_is_said_to_be_mirrored() -> None:
+    document = case("sound/shirt")
+    document["seams"]["stand_inside"]["sides"][1] = document["seams"]["neck"]["sides"][1]
+    assert wrong_way(document) == set()
+
+
+def test_with_a_single_copy_of_a_hand_the_mirrored_one_must_be_named() -> None:
+    document = case("sound/lined_tote_bag")
+    sides = document["seams"]["side_left"]["sides"]
+    sides[1] = sides[0]
+    assert wrong_way(document) == {"side_left"}
+
+
+def test_an_edge_on_another_copy_of_one_hand_lies_the_other_way_round() -> None:
+    """Two bag bodies alike: the left end of the one bottom meets the right end of the other."""
+    document = case("sound/tote_bag")
+    assert wrong_way(document) == set()
+    document["seams"]["side"]["sides"][1][0]["from"] = "top"
+    assert wrong_way(document) == {"side"}
