@@ -90,8 +90,9 @@ class Account:
         self.uses = tuple(uses)
         self.copies = copies_of(nest, graded)
         self.exempt = graded.is_strip or graded.written.use is not None or only_interfacing(nest, graded)
-        self.by_hand = not graded.is_strip and (self.copies is None or _in_both_hands(self.copies))
-        self._two_hands = bool(cut_in_both_hands(graded)) or self.copies is None
+        self._two_hands = bool(cut_in_both_hands(graded))
+        told = self._two_hands if self.copies is None else _in_both_hands(self.copies)
+        self.by_hand = told and not graded.is_strip
         self._nest = nest
 
     @property
@@ -174,11 +175,17 @@ class Account:
         hand = use.mirrored
         if self._two_hands:
             hand ^= swapped if use.half == "none" else use.half == "left"
-        if image is None or not use.image or use.line.name not in image:
+        falls_on = image.get(use.line.name) if image is not None and use.image else None
+        if falls_on is None or (falls_on != use.line.name and not self._waits(falls_on)):
             return Taken(use, use.line.name, use.low, use.high, hand)
-        falls_on = image[use.line.name]
         length = self.graded.lines[falls_on].length
         return Taken(use, falls_on, length - use.high, length - use.low, hand)
+
+    def _waits(self, line: str) -> bool:
+        """Whether an edge is there to be taken by the image of a seam: nothing else is stated of it."""
+        stated = any(use.line.name == line and not use.image for use in self.uses)
+        waiting = line in ("start", "end") if self.graded.is_strip else self.must_be_taken(line)
+        return waiting and not stated
 
 
 @dataclass(frozen=True, slots=True, eq=False)

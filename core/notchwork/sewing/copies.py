@@ -57,8 +57,8 @@ def cut_in_both_hands(graded: GradedPiece) -> bool | None:
 
 
 def stands_for_its_image(graded: GradedPiece) -> bool:
-    """Whether a seam may take a piece for its own mirror image: a strip, or a piece cut in one hand only."""
-    return graded.is_strip or cut_in_both_hands(graded) is False
+    """Whether a seam may take a piece for its own mirror image: a strip, or a piece not known to be cut in both hands."""
+    return graded.is_strip or not cut_in_both_hands(graded)
 
 
 def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:

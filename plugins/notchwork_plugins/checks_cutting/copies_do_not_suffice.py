@@ -83,11 +83,10 @@ def _finding(nest: Nest, account: Account, lack: _Lack) -> Finding:
     enough = bool(np.all((lack.one + lack.other <= cut.total) | (lack.lacking == 0)))
     folded = halves_drawn(nest, account.graded)
     needed, there = lack.one + lack.other, cut.total
-    if folded:
-        needed, there = (
-            np.ceil(np.maximum(lack.one, lack.other) / folded),
-            np.maximum(cut.as_drawn, cut.either) / folded,
-        )
+    either = cut.either > 0
+    if folded:  # a copy on the fold is both hands
+        needed = np.ceil(np.maximum(needed / 2, np.maximum(lack.one, lack.other) * ~either) / folded)
+        there = there / 2 / folded
     rows = tuple(
         Row(
             size,

@@ -97,6 +97,15 @@ def test_the_image_of_a_seam_falls_on_the_other_side_of_a_symmetrical_piece() ->
     assert counted(yoke, "left", None) == [(0.0, 156.2, 1.0)]
 
 
+def test_the_image_falls_only_where_an_edge_waits_for_it() -> None:
+    """One cuff cannot be sewn to both sleeves, with its upper edge here and its lower edge there."""
+    document = case("sound/hooded_sweatshirt")
+    document["pieces"]["cuff"]["cut"][0]["count"] = 1
+    cuff = account(document, "cuff")
+    assert counted(cuff, "lower", None) == [(0.0, 230.0, 2.0)]
+    assert counted(cuff, "upper", None) == [(0.0, 230.0, 0.0)]
+
+
 def test_the_image_of_a_half_seam_falls_on_the_other_half_of_a_strip() -> None:
     document = case("sound/half_waistband")
     document["pieces"]["band"] = {

@@ -79,12 +79,14 @@ def test_two_seams_that_take_each_others_mirror_image_state_the_halves_outright(
 
 def test_a_pocket_in_a_side_seam_does_not_state_halves_outright() -> None:
     """Its two layers are mirrored copies of each other; front and back are not."""
+    pair = {"cut": [{"material": "wool", "count": 2, "mirrored": True}]}
     document: Document = {
         "notchwork": "1.0",
+        "materials": {"wool": {}},
         "pieces": {
-            "front": {"edges": {"side": {"length": 150}}},
-            "back": {"edges": {"side": {"length": 150}}},
-            "bag": {"edges": {"mouth": {"length": 150}, "outer": {"length": 400}}},
+            "front": {"edges": {"side": {"length": 150}}, **pair},
+            "back": {"edges": {"side": {"length": 150}}, **pair},
+            "bag": {"edges": {"mouth": {"length": 150}, "outer": {"length": 400}}, **pair},
         },
         "seams": {
             "front": {"sides": [["front.side"], ["bag.mouth"]]},

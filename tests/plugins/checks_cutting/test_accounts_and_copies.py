@@ -211,6 +211,14 @@ class TestCopiesDoNotSuffice:
         assert "Armhole seam needs 2 copies for its cap, but only 1 copy is cut." in text
         assert "Cut 2 copies, half of them mirrored" in text
 
+    @pytest.mark.parametrize("kind", ["cloth", "net"])
+    def test_on_a_fold_copies_are_counted_as_they_are_cut(self, kind: str) -> None:
+        document = case("sound/shirt")
+        document["materials"]["main"]["kind"] = kind
+        document["pieces"]["collar"]["cut"][0]["count"] = 1
+        [text] = words(document, LACKING)
+        assert "Collar edge seam needs 2 copies for its upper, but only 1 copy is cut. Cut 2 copies." in text
+
     def test_both_copies_of_one_hand_are_blamed_on_the_cut_order_not_on_the_seam(self) -> None:
         document = case("ferry_smock")
         del document["pieces"]["sleeve"]["cut"][0]["mirrored"]
