@@ -182,8 +182,8 @@ def _copy(nest: Nest, stretch: Stretch, half: str, seam: str) -> Copy:
 def _judged_against(sides: Sequence[SideWalk], side: SideWalk) -> SideWalk:
     """Side 1; or the earlier layer that a side is like: a lining lies in its shell, whatever else the seam joins."""
 
-    def drawn(side: SideWalk) -> list[tuple[str, str, bool]]:
-        return [(s.graded.root, s.line.name, s.span.mirrored) for s in side.stretches]
+    def drawn(side: SideWalk) -> list[tuple[str, str]]:
+        return [(s.graded.root, s.line.name) for s in side.stretches]
 
     return next((other for other in sides[1 : side.number] if drawn(other) == drawn(side)), sides[0])
 

@@ -14,6 +14,7 @@ from notchwork.sewing.lines import SAME_SPOT, Floats, agree
 from notchwork.sewing.marks import SideWalk, side_walk
 from notchwork.sewing.spans import Spot
 from notchwork.sewing.stations import Pairing, Station, pair, resolve
+from notchwork.sewing.symmetry import falls_on_itself
 
 if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
@@ -118,8 +119,8 @@ class Walk:
 def lay_out(nest: Nest, seam: Seam) -> tuple[SideWalk, ...]:
     """Every side of a seam laid out straight.
 
-    A side that is word for word the one before it, of pieces with several copies of a hand, means other copies (collar to
-    collar): it is read as mirrored, but where layers lie on each other.
+    A side that is word for word the one before it, of pieces with several copies of a hand or whose hand is all the same,
+    means other copies (collar to collar): it is read as mirrored, but where layers lie on each other.
     """
     lying = seam.construction in ("basted", "applied")
     sides = [
@@ -132,7 +133,8 @@ def lay_out(nest: Nest, seam: Seam) -> tuple[SideWalk, ...]:
 
 
 def _spare(nest: Nest, side: Side) -> bool:
-    return all(has_spare_copies(nest, nest.pieces[span.piece]) for span in side.spans)
+    pieces = [nest.pieces[span.piece] for span in side.spans]
+    return all(has_spare_copies(nest, piece) or falls_on_itself(nest, piece) for piece in pieces)
 
 
 def _other_copy(side: Side) -> Side:
