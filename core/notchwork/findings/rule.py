@@ -75,7 +75,8 @@ class Rule:
     ``rationale`` and ``source`` are prose for ``explain``: why it matters at the cutting table, and where the rule comes
     from ("common practice, no source" where there is none). ``grade`` is a fixed severity, or the steps by which a
     finding's ``off`` is graded; ``tape`` takes their place where a measure was taken by tape. ``seam_tolerance``: the
-    ``tolerance`` stated on a seam takes the place of the warning step there. Raises ValueError for a malformed id.
+    ``tolerance`` stated on a seam takes the place of the warning step there. ``quiet``: which sound, ordinary work it leaves
+    alone; a check is not written without asking that. Raises ValueError for a malformed id.
     """
 
     id: str
@@ -85,6 +86,7 @@ class Rule:
     grade: Severity | Tolerance
     tape: Tolerance | None = None
     seam_tolerance: bool = False
+    quiet: str = ""
 
     def __post_init__(self) -> None:
         if not _ID.fullmatch(self.id):

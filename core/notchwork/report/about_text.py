@@ -11,12 +11,17 @@ from notchwork.report.paper import Paper, table
 
 _NEVER = 9999
 
+_OF_SEAMS = ("seams", "sleeves")
+"""The families whose findings are accepted on a seam; all others on a piece."""
+
 
 def rule_text(rule: Rule, is_check: bool, paper: Paper) -> str:
     """A rule's own words: why, where from, how loudly, and how to have it otherwise."""
     lines = [paper.heading(rule.id), *paper.wrapped(rule.title + "."), "", *paper.wrapped(rule.rationale), ""]
     for line in _speaks(rule):
         lines += paper.wrapped(line)
+    if rule.quiet:
+        lines += ["", *paper.wrapped(f"It stays quiet: {rule.quiet}")]
     lines += ["", *paper.wrapped(f"Source: {rule.source}")]
     if is_check:
         lines += ["", *_otherwise(rule, paper)]
@@ -71,7 +76,8 @@ def _otherwise(rule: Rule, paper: Paper) -> Iterator[str]:
         if rule.grade.error is None:
             yield from paper.wrapped(f"({_NEVER} stands for never.)")
     yield from paper.wrapped("To accept a finding on purpose:")
-    yield f'  "accepted": [{{"check": "{rule.id}", "seam": "…", "reason": "…"}}]'
+    where = "seam" if rule.family in _OF_SEAMS else "piece"
+    yield f'  "accepted": [{{"check": "{rule.id}", "{where}": "…", "reason": "…"}}]'
 
 
 def _stated(tolerance: Tolerance) -> list[float]:

@@ -14,6 +14,7 @@ NO_STATION = Rule(
     rationale="Ease that lies between two notches can be judged only if both meet a mark on the other side; otherwise nothing "
     "says where on the other side it begins and ends.",
     source="The format's own rule; no outside source.",
+    quiet="where unlike notches are the cause, of which that is told.",
     grade=Severity.ERROR,
 )
 

@@ -20,6 +20,7 @@ EASE = Rule(
     "needs none. None of that is held against a pattern: only its own statement is.",
     source="Joseph-Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68 (average 1.5 in; second-hand); the steps are "
     "those of a length: Threads 200, Dec 2018/Jan 2019.",
+    quiet="where nothing is stated (one remark says so), and about sleeves, of which their own family speaks.",
     grade=Tolerance(0.5, 1.6, 3.2, "mm"),
     tape=Tolerance(3.0, 5.0, 8.0, "mm"),
 )

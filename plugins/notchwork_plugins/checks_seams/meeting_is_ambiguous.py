@@ -15,6 +15,7 @@ AMBIGUOUS = Rule(
     rationale="A seam that ends in several places of a side (both shoulders on a neckline walked all round) does not say "
     "which of them is meant. Guessing would pin the seam in the wrong place.",
     source="The format's own rule; no outside source.",
+    quiet="on a seam that runs the wrong way or whose joints are loose, of which that is told.",
     grade=Severity.ERROR,
 )
 

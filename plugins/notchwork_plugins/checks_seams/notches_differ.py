@@ -18,6 +18,8 @@ DIFFER = Rule(
     "that has no partner leaves the sewer guessing. A side without any notch is no fault.",
     source="Single notch in front, matching double notch behind: L. McConnell, patternmaking textbook, ch. Sleeves "
     "(abstract).",
+    quiet="about a side without any notch (further sides are then compared with the first that has one), "
+    "about notches that only mark a place, and about the two halves of one notch on a fold.",
     grade=Severity.WARNING,
 )
 

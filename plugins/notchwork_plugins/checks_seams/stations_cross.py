@@ -15,6 +15,7 @@ CROSS = Rule(
     rationale="If the single notch comes before the double one on one side and behind it on the other, the side is on the "
     "wrong way round, or a notch is of the wrong kind: pinned notch to notch the seam would have to cross itself.",
     source="Common practice, no source.",
+    quiet="on a seam that runs the wrong way, of which that is told.",
     grade=Severity.ERROR,
 )
 

@@ -18,6 +18,8 @@ NOT_MEETING = Rule(
     rationale="A seam can have the right total and still be wrong: too much before the notch, too little after it. Whoever "
     "pins it at the notches finds one stretch puckered and the other pulled. Most often a notch slipped along its edge.",
     source="Walking a seam from notch to notch: Threads 200, Dec 2018/Jan 2019, “10 Patternwork Skills” (1/16 in, 1/8 in).",
+    quiet="about notches that only mark a place; inside a stretch that is eased or gathered and whose range "
+    "covers it; about joints of two plain sides more than 30 mm apart, which were not meant to meet.",
     grade=Tolerance(0.5, 1.6, 3.2, "mm"),
     tape=Tolerance(3.0, 5.0, 8.0, "mm"),
     seam_tolerance=True,

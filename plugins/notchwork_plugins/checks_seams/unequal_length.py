@@ -26,6 +26,9 @@ UNEQUAL = Rule(
     "darts and pleats take out, never on the cut line: on a curve the two differ.",
     source="1/16 in (1.6 mm) is what a professional keeps to, 1/8 in (3.2 mm) works for many sewers: Threads 200, "
     "Dec 2018/Jan 2019, “10 Patternwork Skills”. The steps for tape-measured lengths: common practice, no source.",
+    quiet="at an end on an edge that is levelled after hanging (trim_when hung): up to 15 mm beyond the last "
+    "notch is only a remark; where the sides are to be eased, gathered or stretched, which is judged by "
+    "what is stated.",
     grade=Tolerance(0.5, 1.6, 3.2, "mm"),
     tape=Tolerance(3.0, 5.0, 8.0, "mm"),
     seam_tolerance=True,

@@ -17,6 +17,8 @@ WRONG_WAY = Rule(
     "walks it. If that does not hold for any choice of copies, or if the hem ends of two sides lie at opposite ends of the "
     "seam, one side is stated the wrong way round, and would be sewn twisted or inside out.",
     source="Follows from laying the pieces right sides together; no outside source.",
+    quiet="by hands: about cloth without a right side, inner lines and basted layers, which decide nothing; "
+    "about a piece that falls on itself when mirrored.",
     grade=Severity.ERROR,
 )
 

@@ -20,6 +20,7 @@ CAP_EASE = Rule(
     "a well-cut sleeve needs none. Only the pattern's own statement is held against it.",
     source="Joseph-Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68 (average 1.5 in; second-hand); the ranges for "
     "other sleeves: common practice, no source. Steps as for a length: Threads 200, Dec 2018/Jan 2019.",
+    quiet="on seams without the role sleeve (raglan, kimono, a gathered head), and where no ease is stated.",
     grade=Tolerance(0.5, 1.6, 3.2, "mm"),
     tape=Tolerance(3.0, 5.0, 8.0, "mm"),
 )

@@ -18,6 +18,7 @@ BELOW = Rule(
     "sewn plain and must be equally long, or the underarm puckers.",
     source="Ease between the notches over the crown, none below them: from memory of Joseph-Armstrong and Aldrich. Steps as "
     "for a length: Threads 200, Dec 2018/Jan 2019.",
+    quiet="on seams without the role sleeve, and over the stretch in which the ease is stated to lie.",
     grade=Tolerance(0.5, 1.6, 3.2, "mm"),
     tape=Tolerance(3.0, 5.0, 8.0, "mm"),
     seam_tolerance=True,
