@@ -134,7 +134,10 @@ def lay_out(nest: Nest, seam: Seam) -> tuple[SideWalk, ...]:
 
 def _spare(nest: Nest, side: Side) -> bool:
     pieces = [nest.pieces[span.piece] for span in side.spans]
-    return all(has_spare_copies(nest, piece) or falls_on_itself(nest, piece) for piece in pieces)
+    return all(
+        has_spare_copies(nest, piece) or (not piece.folds and falls_on_itself(nest, piece))
+        for piece in pieces
+    )
 
 
 def _other_copy(side: Side) -> Side:
