@@ -1,4 +1,4 @@
-"""What the lines of a drawing mean, and a bar to hold a ruler against."""
+"""What the lines of a drawing mean, and a square to hold a ruler against."""
 
 from __future__ import annotations
 
@@ -7,17 +7,20 @@ from numpy.typing import NDArray
 
 from notchwork.drawing import Facts, Group, Meaning, Stroke, Text
 from notchwork.geometry import lines
+from notchwork.model import Unit
 
 Complexes = NDArray[np.complex128]
 
 SAMPLE, ROW, TYPE = 40.0, 9.0, 5.0
 """mm: length of a sample, height of a row, height of type."""
-BAR = 100.0
+SQUARE = 100.0
+"""mm: the side of the test square."""
 
 WORDS: dict[Meaning, str] = {
     "cut": "cut line",
     "stitch": "stitch line",
     "fold": "fold: place on the fold of the cloth",
+    "opened": "fold of the half piece, drawn whole here",
     "grain": "lengthwise thread",
     "notch": "notch",
     "dart": "dart",
@@ -47,14 +50,27 @@ def legend(groups: list[Group], sizes: tuple[str, ...], base: str | None) -> Gro
         Text(complex(SAMPLE + 6, -ROW * k - 0.35 * TYPE), words, TYPE, "legend")
         for k, (_, words) in enumerate(rows)
     ]
-    y = -ROW * len(rows) - 6
-    bar = Stroke(
-        lines(np.array([complex(0, y), complex(0, y - 4), complex(BAR, y - 4), complex(BAR, y)])), "legend"
+    return Group("legend", tuple(stroke for stroke, _ in rows), texts=tuple(texts), facts={"kind": "legend"})
+
+
+def test_square(unit: Unit) -> Group:
+    """A square of 100 mm in one closed line, and what is to be done with it."""
+    inches = " (3 15/16 in)" if unit == "in" else ""
+    said = (
+        "Test square",
+        f"{SQUARE:g} × {SQUARE:g} mm{inches}",
+        "Measure it both ways before you cut.",
+        "If it is off, nothing will fit:",
+        "print again at 100 %, not fitted",
+        "to the page.",
     )
-    texts.append(Text(complex(BAR + 6, y - 4), "100 mm", TYPE, "legend"))
-    return Group(
-        "legend", tuple([stroke for stroke, _ in rows] + [bar]), texts=tuple(texts), facts={"kind": "legend"}
+    corners = np.array([0, SQUARE, complex(SQUARE, SQUARE), complex(0, SQUARE)])
+    outline = Stroke(lines(corners, closed=True), "legend", True, {"kind": "test-square", "width": SQUARE})
+    texts = tuple(
+        Text(complex(8, SQUARE - 16 - 1.5 * TYPE * k), words, TYPE, "name" if k == 0 else "legend")
+        for k, words in enumerate(said)
     )
+    return Group("test-square", (outline,), texts=texts, facts={"kind": "test-square", "name": "Test square"})
 
 
 def _sample(row: int, upright: bool = False) -> Complexes:

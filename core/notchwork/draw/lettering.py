@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.draw.places import inner_base, place_on, points_on, reading_angle
-from notchwork.drawing import Stroke, Text
+from notchwork.draw.places import facts_of_size, inner_base, place_on, reading_angle
+from notchwork.drawing import ADVANCE, Fact, Facts, Stroke, Text
 from notchwork.findings import plain_name
-from notchwork.geometry import bounds, lengths, points
+from notchwork.geometry import bounds, points
 from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Line, Nest
 from notchwork.sewing.allowances import allowance
-from notchwork.sewing.inside import outside_by
+from notchwork.sewing.inside import winding
 
 Complexes = NDArray[np.complex128]
 
@@ -30,26 +30,30 @@ LEADING = 1.35
 GRID = 15
 """Places tried across a piece either way."""
 SCALES = (1.0, 0.75, 0.5)
-ALMOST = 0.5
-"""mm that words keep from every line."""
+BEADS = 4.0
+"""mm between the points by which a line is known when room is sought; words keep half of it from every line."""
 
 
 def piece_texts(
-    nest: Nest, graded: GradedPiece, size: int, lines: Iterable[Stroke], words: Iterable[Text]
+    nest: Nest,
+    graded: GradedPiece,
+    sizes: Sequence[int],
+    lines: Sequence[Stroke],
+    words: Iterable[Text],
+    opened: bool,
 ) -> tuple[Text, ...]:
-    """The name of a piece with its cut order: where there is most room between lines and other words, else above it."""
-    said = [graded.name, *_cut_words(nest, graded, size)]
-    outline = nest.outline(graded.id, size)
-    taken = np.concatenate(
-        [
-            *(_beads(line.cubics) for line in lines),
-            *(np.array(text.box) for text in words),
-            np.zeros(0, complex),
-        ]
-    )
+    """The name of a piece with its cut order: where there is most room between lines and other words, else above it.
+
+    ``lines`` are all lines drawn but the cut line; room is sought in the first of the sizes.
+    """
+    said: list[tuple[str, Facts]] = [(graded.name, {}), *_cut_words(nest, graded, sizes, opened)]
+    outline = nest.outline(graded.id, sizes[0])
+    taken = [_beads(np.concatenate([outline, *(line.cubics for line in lines)]))]
+    taken += [np.array(text.box) for text in words]
+    room = _Room(outline, np.concatenate(taken))
     for scale in SCALES:
         heights = [scale * NAME, *[scale * NOTE] * (len(said) - 1)]
-        at = _room(outline, taken, *_extent(said, heights))
+        at = room.middle_of(*_extent(said, heights))
         if at is not None:
             return _block(said, heights, at, middle=True)
     low, high = bounds(outline)
@@ -63,7 +67,7 @@ def edge_texts(nest: Nest, graded: GradedPiece, size: int) -> Iterator[Text]:
     for edge in graded.edges:
         line = graded.lines[edge]
         words, length = plain_name(edge), float(line.length[size])
-        wide = float(abs(Text(0j, words, EDGE).box[1] - Text(0j, words, EDGE).box[0]))
+        wide = ADVANCE * EDGE * len(words)
         if edge in graded.folds or wide > 0.7 * length:
             continue
         arc = next((s * length for s in SHARES if _is_free(nest, graded, line, s * length, wide)), length / 2)
@@ -92,7 +96,7 @@ def size_texts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterato
 
     def middle(edge: str, size: int) -> complex:
         line = graded.lines[edge]
-        return complex(points_on(nest, line, [float(line.length[size]) / 2], size)[0])
+        return nest.point(line, line.length / 2, size)
 
     spread = {
         edge: abs(middle(edge, sizes[0]) - middle(edge, sizes[-1]))
@@ -115,55 +119,84 @@ def size_texts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterato
         )
 
 
-def _cut_words(nest: Nest, graded: GradedPiece, size: int) -> Iterator[str]:
+def _cut_words(
+    nest: Nest, graded: GradedPiece, sizes: Sequence[int], opened: bool
+) -> Iterator[tuple[str, Facts]]:
+    """Each cut order in words, one for every size where the number of copies is not the same in all."""
     for cut in graded.written.cut or ():
         stuff = [
-            nest.pattern.materials[m].name or plain_name(m)
-            for m in cut.materials
+            (nest.pattern.materials[m].name or plain_name(m))
             if m in nest.pattern.materials
+            else plain_name(m)
+            for m in cut.materials
         ]
-        how = ", on the fold" if graded.folds else ", in pairs" if cut.mirrored else ""
+        how = ", on the fold" if graded.folds and not opened else ", in pairs" if cut.mirrored else ""
         other = ", turned over" if cut.hand == "mirrored" else ""
-        yield f"{in_size(cut.count, nest.sizes[size]):g} × {' with '.join(stuff) or 'cut'}{how}{other}"
+        facts: dict[Fact, str | float] = {}
+        if cut.materials:
+            facts["material"] = ".".join(cut.materials)
+        if cut.mirrored:
+            facts["kind"] = "mirrored"
+        if cut.hand is not None:
+            facts["use"] = "turned"
+        counts = {size: in_size(cut.count, nest.sizes[size]) for size in sizes}
+        alike = len(set(counts.values())) == 1
+        for size in sizes[:1] if alike else sizes:
+            words = f"{counts[size]:g} × {' with '.join(stuff) or 'cut'}{how}{other}"
+            facts_here: Facts = {**facts, "quantity": counts[size]}
+            if alike:
+                yield words, facts_here
+            else:
+                yield f"{nest.sizes[size]}: {words}", {**facts_here, **facts_of_size(nest, size)}
 
 
-def _extent(words: Sequence[str], heights: Sequence[float]) -> tuple[float, float]:
-    wide = max(
-        abs(Text(0j, w, h).box[1] - Text(0j, w, h).box[0]) for w, h in zip(words, heights, strict=True)
-    )
-    return float(wide), sum(LEADING * h for h in heights)
+def _extent(said: Sequence[tuple[str, Facts]], heights: Sequence[float]) -> tuple[float, float]:
+    wide = max(ADVANCE * h * len(words) for (words, _), h in zip(said, heights, strict=True))
+    return wide, sum(LEADING * h for h in heights)
 
 
-def _room(outline: Complexes, taken: Complexes, wide: float, tall: float) -> complex | None:
-    """The middle of the place for a box that is furthest from the outline and from what is drawn; None if there is none."""
-    low, high = bounds(outline)
-    x = np.linspace(low.real, high.real, GRID + 2)[1:-1]
-    y = np.linspace(low.imag, high.imag, GRID + 2)[1:-1]
-    middle = (x[None, :] + 1j * y[:, None]).ravel()
-    rim = np.array([complex(a * wide / 2, b * tall / 2) for a in (-1, -0.5, 0, 0.5, 1) for b in (-1, 0, 1)])
-    around = middle[:, None] + rim[None, :]
-    free = -outside_by(outline, around.ravel()).reshape(around.shape).max(axis=1)
-    if len(taken):
-        off = taken[None, :] - middle[:, None]
-        apart = np.maximum(np.abs(off.real) - wide / 2, np.abs(off.imag) - tall / 2).min(axis=1)
-        free = np.minimum(free, apart)
-    best = int(np.argmax(free))
-    return complex(middle[best]) if free[best] > ALMOST else None
+class _Room:
+    """Places over a piece, those on its cloth, and how far each is from what is drawn."""
+
+    def __init__(self, outline: Complexes, taken: Complexes) -> None:
+        low, high = bounds(outline)
+        x = np.linspace(low.real, high.real, GRID + 2)[1:-1]
+        y = np.linspace(low.imag, high.imag, GRID + 2)[1:-1]
+        middle = (x[None, :] + 1j * y[:, None]).ravel()
+        self._middle = middle[winding([outline], middle) > 0.5]
+        self._off = np.stack(
+            [
+                np.abs(taken.real - self._middle.real[:, None]),
+                np.abs(taken.imag - self._middle.imag[:, None]),
+            ]
+        )
+
+    def middle_of(self, wide: float, tall: float) -> complex | None:
+        """The middle of the place for a box that is furthest from what is drawn; None if there is none."""
+        if not len(self._middle):
+            return None
+        free = np.maximum(self._off[0] - wide / 2, self._off[1] - tall / 2).min(axis=1)
+        best = int(np.argmax(free))
+        return complex(self._middle[best]) if free[best] > BEADS / 2 else None
 
 
 def _beads(cubics: Complexes) -> Complexes:
-    """Points along a run, no further apart than words are high."""
-    count = np.ceil(lengths(cubics) / (0.5 * NOTE)).astype(np.intp) + 1
+    """Points along a run, no further apart than BEADS."""
+    polygon = np.abs(np.diff(cubics, axis=1)).sum(axis=1)
+    count = np.ceil(polygon / BEADS).astype(np.intp) + 1
     rows = np.repeat(np.arange(len(cubics)), count)
     step = np.arange(len(rows)) - np.repeat(np.cumsum(count) - count, count)
     return points(cubics, rows, step / (count[rows] - 1).clip(1))
 
 
-def _block(words: Sequence[str], heights: Sequence[float], at: complex, middle: bool) -> tuple[Text, ...]:
-    wide, tall = _extent(words, heights)
+def _block(
+    said: Sequence[tuple[str, Facts]], heights: Sequence[float], at: complex, middle: bool
+) -> tuple[Text, ...]:
+    wide, tall = _extent(said, heights)
     left = at.real - wide / 2 if middle else at.real
     base, texts = at.imag + tall / 2, []
-    for k, (word, height) in enumerate(zip(words, heights, strict=True)):
+    for k, ((words, facts), height) in enumerate(zip(said, heights, strict=True)):
         base -= LEADING * height
-        texts.append(Text(complex(left, base + 0.3 * height), word, height, "name" if k == 0 else "note"))
+        where = complex(left, base + 0.3 * height)
+        texts.append(Text(where, words, height, "name" if k == 0 else "note", facts=facts))
     return tuple(texts)

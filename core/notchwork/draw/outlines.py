@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 import numpy as np
 
-from notchwork.drawing import Facts, Meaning, Stroke
+from notchwork.draw.places import facts_of_size
+from notchwork.drawing import Fact, Meaning, Stroke
 from notchwork.geometry import lines
+from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Nest
+from notchwork.sewing.allowances import allowance
 from notchwork.sewing.cutlines import CutLine
 
 ON_FOLD = 0.02
@@ -23,32 +26,41 @@ USES: dict[str | None, Meaning] = {
 }
 
 
-def outline_strokes(nest: Nest, graded: GradedPiece, size: int, cut: CutLine) -> Iterator[Stroke]:
-    """Cut line, then every edge of the stitch line, then what lies inside."""
-    of_size = facts_of_size(nest, size)
-    yield from _cut_strokes(nest, graded, size, cut, of_size)
+def edge_strokes(nest: Nest, graded: GradedPiece, size: int, opened: Container[str] = ()) -> Iterator[Stroke]:
+    """Every edge of the stitch line, each with its allowance as its width; ``opened`` names the folds that are opened out."""
     for edge in graded.edges:
-        meaning: Meaning = "fold" if edge in graded.folds else "stitch"
-        yield Stroke(
-            nest.cubics_of(graded.lines[edge], size), meaning, facts={"edge": edge, "name": edge, **of_size}
-        )
+        facts: dict[Fact, str | float] = {"edge": edge, **facts_of_size(nest, size)}
+        meaning: Meaning = "stitch"
+        if edge in graded.folds:
+            meaning = "opened" if edge in opened else "fold"
+        else:
+            facts["width"] = float(allowance(graded, edge)[size])
+        yield Stroke(nest.cubics_of(graded.lines[edge], size), meaning, facts=facts)
+
+
+def inner_strokes(nest: Nest, graded: GradedPiece, size: int) -> Iterator[Stroke]:
+    """The lines inside a piece, and its cut-outs."""
     for name, line in graded.lines.items():
         if line.kind == "edge" or line.rows is None:
             continue
-        inner = graded.written.inner.get(name)
-        of_line: Facts = {"name": name, **of_size}
-        use = "cut" if line.kind == "cutout" else USES.get(inner.use if inner is not None else None, "inner")
-        yield Stroke(nest.cubics_of(line, size), use, line.closed, of_line)
+        facts: dict[Fact, str | float] = {"name": name, **facts_of_size(nest, size)}
+        if line.kind == "cutout":
+            yield Stroke(nest.cubics_of(line, size), "cut", True, {**facts, "kind": "cutout"})
+            continue
+        inner = graded.written.inner[name]
+        assert inner is not None
+        if inner.width is not None:
+            facts["width"] = in_size(inner.width, nest.sizes[size])
+        if inner.parallel_to is not None and inner.distance is not None:
+            facts |= {"edge": inner.parallel_to, "depth": in_size(inner.distance, nest.sizes[size])}
+        yield Stroke(nest.cubics_of(line, size), USES.get(inner.use, "inner"), line.closed, facts)
 
 
-def facts_of_size(nest: Nest, size: int) -> Facts:
-    """Which size a part holds for, where there are several."""
-    name = nest.sizes[size]
-    return {} if name is None else {"size": name}
-
-
-def _cut_strokes(nest: Nest, graded: GradedPiece, size: int, cut: CutLine, facts: Facts) -> Iterator[Stroke]:
+def cut_strokes(
+    nest: Nest, graded: GradedPiece, size: int, cut: CutLine, opened: Container[str] = ()
+) -> Iterator[Stroke]:
     """The cut line, left open along folds; where it runs on beyond a fold's end, through a hem, it is a fold too."""
+    facts = facts_of_size(nest, size)
     points = cut.points
     following = np.roll(points, -1)
     on_fold = np.zeros(len(points), dtype=bool)
@@ -68,7 +80,8 @@ def _cut_strokes(nest: Nest, graded: GradedPiece, size: int, cut: CutLine, facts
             ends = sorted((first[k].real, last[k].real))
             for low, high in ((ends[0], min(ends[1], 0.0)), (max(ends[0], 1.0), ends[1])):
                 if high - low > near:
-                    yield Stroke(lines(a + along * np.array([low, high])), "fold", facts=facts)
+                    meaning: Meaning = "opened" if fold in opened else "fold"
+                    yield Stroke(lines(a + along * np.array([low, high])), meaning, facts=facts)
     if not on_fold.any():
         if len(points):
             yield Stroke(lines(points, closed=True), "cut", True, facts)

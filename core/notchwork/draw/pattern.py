@@ -2,74 +2,110 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from notchwork.draw.layout import in_rows
-from notchwork.draw.legend import legend
+from notchwork.draw.legend import legend, test_square
 from notchwork.draw.lettering import edge_texts, piece_texts, size_texts
-from notchwork.draw.outlines import outline_strokes
+from notchwork.draw.opened import images
+from notchwork.draw.options import Options
+from notchwork.draw.outlines import cut_strokes, edge_strokes, inner_strokes
 from notchwork.draw.signs import (
-    dart_dots,
-    dart_strokes,
+    dart_parts,
     fold_texts,
     grain_strokes,
     mark_parts,
     notch_strokes,
     pleat_strokes,
 )
-from notchwork.drawing import Drawing, Group, Stroke, Text
+from notchwork.drawing import Dot, Drawing, Fact, Group, Stroke, Text
 from notchwork.sewing import GradedPiece, Nest
 from notchwork.sewing.cutlines import CutLine, cut_lines
+from notchwork.sewing.unfold import copies
 
-FOLD_TYPE = 5.0
+Part = Stroke | Dot | Text
 
 
-def draw_pattern(
-    nest: Nest, sizes: Sequence[str] | None = None, pieces: Sequence[str] | None = None
-) -> Drawing:
+def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
     """A drawing of the pattern, one group a piece (named by its id), in mm at life size.
 
-    ``sizes`` and ``pieces`` choose what is drawn, all if None. Every piece keeps its own coordinates; where it lies on the
-    drawing is its group's shift. Pieces of which no shape is known are left out. Raises KeyError for a name there is not.
+    Every piece keeps its own coordinates; where it lies on the drawing is its group's shift. Pieces of which no shape is
+    known are left out. Raises KeyError for a piece or size there is not.
     """
-    chosen = [nest.pieces[ident] for ident in (nest.pieces if pieces is None else pieces)]
-    numbers = list(range(len(nest.sizes)))
-    if sizes is not None:
-        known = {name: k for k, name in enumerate(nest.sizes)}
-        numbers = [known[size] for size in sizes]
-    shown = [graded for graded in chosen if graded.has_shape and any(graded.present[k] for k in numbers)]
-    cuts = cut_lines(nest, [graded.id for graded in shown])
-    groups = [_piece(nest, graded, numbers, cuts) for graded in shown]
-    names = tuple(str(nest.sizes[k]) for k in numbers if nest.sizes[k] is not None)
+    options = options or Options()
+    chosen = [nest.pieces[ident] for ident in (nest.pieces if options.pieces is None else options.pieces)]
+    known = {name: k for k, name in enumerate(nest.sizes)}
+    sizes = [known[name] for name in (nest.sizes if options.sizes is None else options.sizes)]
+    shown = [graded for graded in chosen if graded.has_shape and any(graded.present[k] for k in sizes)]
+    cuts = cut_lines(nest, [graded.id for graded in shown]) if options.allowances else {}
+    groups = [_piece(nest, graded, sizes, cuts, options) for graded in shown]
+    names = tuple(str(nest.sizes[k]) for k in sizes if nest.sizes[k] is not None)
     base = nest.sizes[nest.base]
-    groups = list(in_rows([*groups, legend(groups, names, base)])) if groups else []
+    if groups:
+        groups = list(in_rows([*groups, legend(groups, names, base), test_square(nest.pattern.unit)]))
     return Drawing(tuple(groups), nest.pattern.title or "", names, base, rules=_rules(nest))
 
 
 def _piece(
-    nest: Nest, graded: GradedPiece, numbers: Sequence[int], cuts: Mapping[tuple[str, int], CutLine]
+    nest: Nest,
+    graded: GradedPiece,
+    sizes: Sequence[int],
+    cuts: Mapping[tuple[str, int], CutLine],
+    options: Options,
 ) -> Group:
-    there = [size for size in numbers if graded.present[size]]
-    main = nest.base if nest.base in there else there[0]
-    strokes: list[Stroke] = []
-    texts: list[Text] = []
-    for size in there:
-        strokes += outline_strokes(nest, graded, size, cuts[graded.id, size])
-        strokes += dart_strokes(nest, graded, size)
-        strokes += pleat_strokes(nest, graded, size)
-        strokes += notch_strokes(nest, graded, size)
-    strokes += grain_strokes(nest, graded, main)
-    marks = list(mark_parts(nest, graded, main))
-    strokes += [part for part in marks if isinstance(part, Stroke)]
-    texts += fold_texts(nest, graded, main, FOLD_TYPE)
-    texts += edge_texts(nest, graded, there[0])
-    texts += size_texts(nest, graded, there)
-    texts += [part for part in marks if isinstance(part, Text)]
-    texts += piece_texts(nest, graded, main, [s for s in strokes if s.meaning != "cut"], texts)
-    dots = tuple(dot for size in there for dot in dart_dots(nest, graded, size))
+    there = [size for size in sizes if graded.present[size]]
+    main_first = sorted(there, key=lambda size: size != nest.base)
+    main = main_first[0]
+    moves = {size: copies(nest, graded, size) for size in there} if options.unfolded else {}
+    opened = moves[main][1] if options.unfolded else frozenset[str]()
+    parts: list[Part] = [
+        part
+        for size in there
+        for part in (
+            *(cut_strokes(nest, graded, size, cuts[graded.id, size], opened) if cuts else ()),
+            *edge_strokes(nest, graded, size, opened),
+            *inner_strokes(nest, graded, size),
+            *pleat_strokes(nest, graded, size),
+            *notch_strokes(nest, graded, size),
+        )
+    ]
+    parts += dart_parts(nest, graded, there)
+    parts += grain_strokes(nest, graded, main_first)
+    parts += mark_parts(nest, graded, main_first)
+    parts += fold_texts(nest, graded, main, opened)
+    parts += edge_texts(nest, graded, there[0])
+    parts += size_texts(nest, graded, there)
+    lines = [part for part in parts if isinstance(part, Stroke)]
+    words = [part for part in parts if isinstance(part, Text)]
+    inside = [line for line in lines if line.meaning != "cut" or "kind" in line.facts]
+    parts += piece_texts(nest, graded, main_first, inside, words, bool(opened))
+    if options.unfolded:
+        by_name = {nest.sizes[size]: found for size, (found, _) in moves.items()}
+        by_name[None] = moves[main][0]
+        parts += images([part for part in parts if not isinstance(part, Text)], by_name)
     return Group(
-        graded.id, tuple(strokes), dots, tuple(texts), facts={"piece": graded.id, "name": graded.name}
+        graded.id,
+        tuple(part for part in parts if isinstance(part, Stroke)),
+        tuple(part for part in parts if isinstance(part, Dot)),
+        tuple(part for part in parts if isinstance(part, Text)),
+        facts=dict(_facts(graded)),
     )
+
+
+def _facts(graded: GradedPiece) -> Iterator[tuple[Fact, str]]:
+    """What is to be said of a piece that no line of it says."""
+    piece = graded.written
+    yield "piece", graded.id
+    yield "name", graded.name
+    grain = piece.grain if piece.strip is None else piece.strip.grain
+    if piece.strip is not None:
+        yield "kind", "strip"
+    if piece.use is not None:
+        yield "use", piece.use
+    if grain is not None:
+        yield "grain", grain
+    if piece.bias_to is not None:
+        yield "to", piece.bias_to
 
 
 def _rules(nest: Nest) -> Mapping[str, Mapping[str, complex]]:

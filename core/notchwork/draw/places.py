@@ -7,31 +7,38 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.geometry import parameters_at, points
+from notchwork.drawing import Facts
 from notchwork.sewing import GradedPiece, Line, Nest
 
 Complexes = NDArray[np.complex128]
 
 
-def points_on(nest: Nest, line: Line, arcs: Sequence[float], size: int) -> Complexes:
-    """The points (m,) at arc positions (mm) of a drawn line in one size, all at once."""
-    assert line.rows is not None
-    rows = line.rows[size]
-    ends = np.cumsum(nest.arc[rows])
-    at = np.searchsorted(ends, arcs, side="left").clip(0, len(ends) - 1)
-    t = parameters_at(nest.cubics[rows], at, np.asarray(arcs) - (ends - nest.arc[rows])[at])
-    return points(nest.cubics[rows], at, t)
+def facts_of_size(nest: Nest, size: int) -> Facts:
+    """Which size a part holds for, where there are several."""
+    name = nest.sizes[size]
+    return {} if name is None else {"size": name}
+
+
+def places_on(
+    nest: Nest, graded: GradedPiece, line: Line, arcs: Sequence[float], size: int, reach: float = 0.5
+) -> tuple[Complexes, Complexes]:
+    """Points (m,) of an edge at arc positions (mm) and unit vectors that point off the cloth there, square to what lies
+    within reach (mm)."""
+    arc = np.asarray(arcs, dtype=np.float64)
+    around = np.clip(np.stack([arc - reach, arc, arc + reach]), 0.0, float(line.length[size]))
+    before, at, after = nest.points(line, around.ravel(), size).reshape(around.shape)
+    along = after - before
+    far = np.abs(along)
+    unit = np.divide(along, far, out=np.full_like(along, -graded.sense), where=far > 0)
+    return at, -1j * graded.sense * unit
 
 
 def place_on(
     nest: Nest, graded: GradedPiece, line: Line, arc: float, size: int, reach: float = 0.5
 ) -> tuple[complex, complex]:
-    """A point of an edge and the unit vector that points off the cloth there, square to what lies within reach (mm)."""
-    arcs = np.clip([arc - reach, arc, arc + reach], 0.0, float(line.length[size]))
-    before, at, after = points_on(nest, line, arcs.tolist(), size)
-    along = after - before
-    outward = -1j * graded.sense * along / abs(along) if along != 0 else 1j
-    return complex(at), complex(outward)
+    """The same for one place."""
+    at, outward = places_on(nest, graded, line, [arc], size, reach)
+    return complex(at[0]), complex(outward[0])
 
 
 def reading_angle(outward: complex) -> float:

@@ -1,5 +1,6 @@
 """Hub 2: drawings in mm, each part with a meaning or none, and how they look."""
 
+from notchwork.drawing.drawing import ADVANCE as ADVANCE
 from notchwork.drawing.drawing import Dot as Dot
 from notchwork.drawing.drawing import Drawing as Drawing
 from notchwork.drawing.drawing import Group as Group

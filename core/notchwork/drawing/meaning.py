@@ -9,6 +9,7 @@ Meaning = Literal[
     "cut",
     "stitch",
     "fold",
+    "opened",
     "grain",
     "notch",
     "dart",
@@ -26,16 +27,34 @@ Meaning = Literal[
     "size-name",
     "legend",
 ]
-"""A drawing that comes from elsewhere may leave it open: None."""
+"""A drawing that comes from elsewhere may leave it open: None.
+
+opened: a fold along which the piece is drawn whole; the mirror images carry the fact ``copy``.
+"""
 
 Fact = Literal[
-    "name", "piece", "edge", "size", "quantity", "material", "rule", "kind", "depth", "width", "angle", "to"
+    "name",
+    "piece",
+    "edge",
+    "size",
+    "copy",
+    "quantity",
+    "material",
+    "rule",
+    "kind",
+    "use",
+    "depth",
+    "width",
+    "angle",
+    "grain",
+    "to",
 ]
 """Everything that may be said of a group, stroke, point or text beside where it lies.
 
-name: its maker's id; piece, edge: the ids it belongs to; size: the size it holds for; quantity, material: a cut order; rule: a
-grade rule; kind: which of several (single, double); depth, width: in mm; angle: in degrees, counter-clockwise from the right;
-to: what it points to.
+name: its maker's id, or what a piece is called; piece, edge: the ids it belongs to; size: the size it holds for, left out
+where it holds for all; copy: which mirror image of what is drawn, left out of what is no image; quantity, material: a cut order, plies with a dot between them; rule: a grade rule; kind: which of
+several (single, double); use: what it is for; depth, width: in mm, an edge's width being its allowance; angle: in degrees,
+counter-clockwise from the right; grain: how the lengthwise thread is wanted; to: what it points to, or is laid towards.
 """
 
 Facts = Mapping[Fact, str | float]

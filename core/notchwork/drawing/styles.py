@@ -33,6 +33,7 @@ LINES: Mapping[Meaning | None, LineStyle] = {
     "cut": LineStyle(0.5),
     "stitch": LineStyle(0.35, (4.0, 2.0)),
     "fold": LineStyle(0.8, (9.0, 3.0, 2.0, 3.0)),
+    "opened": LineStyle(0.25, (9.0, 2.0, 1.0, 2.0)),
     "grain": LineStyle(0.35),
     "notch": LineStyle(0.6),
     "dart": LineStyle(0.35, (6.0, 2.0)),
@@ -55,6 +56,9 @@ TEXTS: Mapping[Meaning | None, TextStyle] = {
     "edge-name": TextStyle(colour=MUTED),
 }
 
+SPOT = 0.8
+"""Radius (mm) of a drawn point."""
+
 SMALLER: tuple[tuple[float, ...], ...] = ((0.5, 1.5), (0.5, 1.5, 3.0, 1.5))
 LARGER: tuple[tuple[float, ...], ...] = ((8.0, 2.5), (8.0, 2.0, 1.0, 2.0))
 HAIRLINE = 0.15
@@ -71,9 +75,13 @@ def line_style(
     """How a stroke looks. Where several sizes lie one on another the drafted one is solid, smaller ones are dotted, larger
     ones long-dashed, and the stitch line is known by being thin."""
     style = LINES.get(meaning, LINES[None])
-    if len(sizes) < 2 or size not in sizes or meaning not in ("cut", "stitch", "fold", "casing", "dart"):
+    if (
+        len(sizes) < 2
+        or size not in sizes
+        or meaning not in ("cut", "stitch", "fold", "opened", "casing", "dart")
+    ):
         return style
-    if meaning == "fold":
+    if meaning in ("fold", "opened"):
         # Folds of all sizes lie on one line: dashes over dashes would make it solid.
         return style if size == base else LineStyle(HAIRLINE)
     if meaning == "stitch":

@@ -1,136 +1,120 @@
-"""A drawing as SVG: at life size in mm, y turned downward, no other program needed."""
+"""A drawing as SVG: at life size in mm, y turned downward, no other program needed.
+
+What a reader finds in it, so that it can give the same drawing back (where it lies on the sheet apart):
+
+- One user unit is a mm. The root names the drawing's ``data-sizes`` (a JSON list) and ``data-base``; its title is the drawing's.
+- A ``g`` with ``data-group`` is one Group of that name, its other data attributes are its facts. ``data-shift`` ("x y", in user
+  units of that ``g``) is where the group's own origin lies; a general editor that moves the group moves it too.
+- A ``g`` inside it without ``data-group`` is a layer and no more (sizes, kinds of line): what it holds is the group's.
+- ``path``: a Stroke, ``circle``: a Dot, ``text``: a Text, each with ``data-meaning`` and its facts as ``data-<fact>``. A path of
+  the meaning "ground" is white below words, and nothing else.
+- The text of ``metadata`` is the attached document: JSON in plain ASCII.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from xml.sax.saxutils import escape, quoteattr
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-import numpy as np
-
-from notchwork.drawing.drawing import Complexes, Dot, Drawing, Group, Stroke, Text
-from notchwork.drawing.meaning import Facts, Meaning
-from notchwork.drawing.styles import line_style, text_style
-from notchwork.geometry import is_straight
+from notchwork.drawing.drawing import Dot, Drawing, Group, Stroke, Text
+from notchwork.drawing.svgparts import Part, data, drawn
+from notchwork.drawing.xml import Idents, ascii_json, number, quoted, words
 
 MARGIN = 10.0
 """mm left free round the drawing."""
-DIGITS = 3
-"""Decimals of a mm that are written."""
 FONT = "system-ui, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif"
-SPOT = 0.8
-"""Radius (mm) of a drawn point."""
+LAYERS = "http://www.inkscape.org/namespaces/inkscape"
+"""The namespace of the attributes by which general editors tell a layer from any other group."""
+KINDS = ("cut line", "stitch line", "marks", "text")
 
 
 def as_svg(drawing: Drawing) -> str:
-    """The drawing as an SVG document: one user unit is one mm, the upper left corner is the origin.
+    """The drawing as an SVG document; the same drawing gives the same text.
 
-    Names are escaped; what a stroke, point or text means and holds for stands in its data attributes.
+    Every group is a layer with its title, and holds a layer for each size, in which cut line, stitch line, marks and text
+    have layers of their own. Raises ValueError for a number that is not finite.
     """
     low, high = drawing.bounds or (0j, 0j)
     corner = complex(low.real - MARGIN, high.imag + MARGIN)
-    wide, tall = (_number(v + 2 * MARGIN) for v in ((high - low).real, (high - low).imag))
-    lines = [
-        '<?xml version="1.0" encoding="UTF-8"?>',
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{tall}mm" viewBox="0 0 {wide} {tall}">',
-    ]
+    wide, tall = (number(v + 2 * MARGIN) for v in ((high - low).real, (high - low).imag))
+    root = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:inkscape="{LAYERS}" '
+        f'width="{wide}mm" height="{tall}mm" viewBox="0 0 {wide} {tall}"{_sizes(drawing)} '
+        f'font-family="{FONT}" stroke-linecap="round" stroke-linejoin="round">'
+    )
+    lines = ['<?xml version="1.0" encoding="UTF-8"?>', root]
     if drawing.title:
-        lines.append(f"<title>{_words(drawing.title)}</title>")
-    lines.append(f'<g fill="none" stroke-linecap="round" stroke-linejoin="round" font-family="{FONT}">')
+        lines.append(f"<title>{words(drawing.title)}</title>")
+    if drawing.attached is not None:
+        lines.append(f"<metadata>{ascii_json(drawing.attached)}</metadata>")
+    idents = Idents()
     for group in drawing.groups:
-        lines += _group(group, corner, drawing)
-    return "\n".join([*lines, "</g>", "</svg>", ""])
+        lines += _group(group, group.shift - corner, drawing, idents)
+    return "\n".join([*lines, "</svg>", ""])
 
 
-def _group(group: Group, corner: complex, drawing: Drawing) -> Iterator[str]:
-    yield f"<g{_data(None, {'name': group.name, **group.facts})}>"
-    shift = group.shift - corner
-    for stroke in group.strokes:
-        yield _stroke(stroke, shift, drawing)
-    for dot in group.dots:
-        yield _dot(dot, shift)
-    for text in group.texts:
-        yield _text(text, shift)
+def _sizes(drawing: Drawing) -> str:
+    sizes = f" data-sizes={quoted(json.dumps(drawing.sizes))}" if drawing.sizes else ""
+    return sizes + (f" data-base={quoted(drawing.base)}" if drawing.base is not None else "")
+
+
+@dataclass(frozen=True, slots=True)
+class _Layer:
+    ident: str
+    title: str
+    facts: str = ""
+
+    @property
+    def opened(self) -> str:
+        label = quoted(self.title)
+        return (
+            f'<g id="{self.ident}" inkscape:groupmode="layer" inkscape:label={label}{self.facts}>'
+            f"<title>{words(self.title)}</title>"
+        )
+
+
+def _group(group: Group, shift: complex, drawing: Drawing, idents: Idents) -> Iterator[str]:
+    title = str(group.facts.get("name", group.name))
+    place = f"{number(shift.real)} {number(-shift.imag)}"
+    facts = f' data-group={quoted(group.name)} data-shift="{place}"{data(None, group.facts)}'
+    yield _Layer(idents.of(group.name), title, facts).opened
+    parts: list[Part] = [*group.strokes, *group.dots, *group.texts]
+    for size in _sizes_of(parts, drawing.sizes):
+        here = [part for part in parts if part.facts.get("size") == size]
+        if size is None:
+            yield from _kinds(here, (group.name,), shift, drawing, idents)
+        elif here:
+            yield _Layer(idents.of(group.name, size), size).opened
+            yield from _kinds(here, (group.name, size), shift, drawing, idents)
+            yield "</g>"
     yield "</g>"
 
 
-def _stroke(stroke: Stroke, shift: complex, drawing: Drawing) -> str:
-    size = stroke.facts.get("size")
-    style = line_style(stroke.meaning, size if isinstance(size, str) else None, drawing.sizes, drawing.base)
-    dashes = f' stroke-dasharray="{" ".join(_number(d) for d in style.dashes)}"' if style.dashes else ""
-    # Round caps would close short gaps and make dots of dashes.
-    caps = ' stroke-linecap="butt"' if style.dashes and min(style.dashes) >= 1.0 else ""
-    return (
-        f'<path{_data(stroke.meaning, stroke.facts)} stroke="{style.colour}" stroke-width="{_number(style.width)}"'
-        f'{dashes}{caps} d="{_path(stroke.cubics, stroke.closed, shift)}"/>'
-    )
+def _sizes_of(parts: Sequence[Part], sizes: Sequence[str]) -> Sequence[str | None]:
+    """The sizes, known ones first and in their order, then what holds for all, so that words lie on top."""
+    held = dict.fromkeys(size for part in parts if isinstance(size := part.facts.get("size"), str))
+    return [*(size for size in sizes if size in held), *(size for size in held if size not in sizes), None]
 
 
-def _path(cubics: Complexes, closed: bool, shift: complex) -> str:
-    if not len(cubics):
-        return ""
-    z = cubics + shift
-    xy = np.round(np.stack([z.real, -z.imag], axis=-1), DIGITS) + 0.0
-    straight = is_straight(cubics)
-    parts = [f"M{_pair(xy[0, 0])}"]
-    for k, row in enumerate(xy):
-        if k and abs(cubics[k, 0] - cubics[k - 1, 3]) > 1e-6:
-            parts.append(f"M{_pair(row[0])}")
-        parts.append(f"L{_pair(row[3])}" if straight[k] else f"C{' '.join(_pair(p) for p in row[1:])}")
-    return "".join(parts) + ("Z" if closed else "")
+def _kinds(
+    parts: Sequence[Part], names: tuple[str, ...], shift: complex, drawing: Drawing, idents: Idents
+) -> Iterator[str]:
+    for kind in KINDS:
+        here = [part for part in parts if _kind(part) == kind]
+        if here:
+            yield _Layer(idents.of(*names, kind.partition(" ")[0]), " ".join((*names[1:], kind))).opened
+            yield from (drawn(part, shift, drawing) for part in here)
+            yield "</g>"
 
 
-def _dot(dot: Dot, shift: complex) -> str:
-    z = dot.at + shift
-    return (
-        f'<circle{_data(dot.meaning, dot.facts)} cx="{_number(z.real)}" cy="{_number(-z.imag)}" '
-        f'r="{_number(SPOT)}" fill="#000000"/>'
-    )
-
-
-def _text(text: Text, shift: complex) -> str:
-    style = text_style(text.meaning)
-    z = text.at + shift
-    x, y = _number(z.real), _number(-z.imag)
-    turn = f' transform="rotate({_number(-text.angle)} {x} {y})"' if text.angle else ""
-    anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
-    bold = ' font-weight="700"' if style.bold else ""
-    words = (
-        f'<text{_data(text.meaning, text.facts)} x="{x}" y="{y}" font-size="{_number(text.height)}" '
-        f'fill="{style.colour}"{bold}{anchor}{turn}>{_words(text.words)}</text>'
-    )
-    return f"{_ground(text, shift)}{words}" if style.on_line else words
-
-
-def _ground(text: Text, shift: complex) -> str:
-    """White below words that stand on a line."""
-    corners = [corner + shift for corner in text.box]
-    path = "L".join(f"{_number(z.real)} {_number(-z.imag)}" for z in corners)
-    return f'<path fill="#ffffff" d="M{path}Z"/>'
-
-
-def _data(meaning: Meaning | None, facts: Facts) -> str:
-    every: dict[str, str] = {} if meaning is None else {"meaning": meaning}
-    every |= {key: v if isinstance(v, str) else _number(v) for key, v in facts.items()}
-    return "".join(f" data-{key}={quoteattr(_clean(value))}" for key, value in every.items())
-
-
-def _words(text: str) -> str:
-    return escape(_clean(text))
-
-
-def _clean(text: str) -> str:
-    """Without the control characters that XML cannot hold."""
-    return "".join(
-        c if c in "\t\n" or (c >= " " and not "\ud800" <= c <= "\udfff" and c not in "\ufffe\uffff") else " "
-        for c in text
-    )
-
-
-def _pair(xy: Complexes) -> str:
-    return f"{_number(float(xy[0]))} {_number(float(xy[1]))}"
-
-
-def _number(value: float) -> str:
-    """A number with no more digits than it needs, never in exponents."""
-    text = f"{value:.{DIGITS}f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+def _kind(part: Part) -> str:
+    match part:
+        case Text():
+            return "text"
+        case Stroke(meaning="cut"):
+            return "cut line"
+        case Stroke(meaning="stitch" | "fold" | "opened"):
+            return "stitch line"
+        case Stroke() | Dot():
+            return "marks"

@@ -76,15 +76,18 @@ class Nest:
 
     def point(self, line: Line, position: Floats, size: int) -> complex:
         """The point at an arc position (mm, sizes) of a line in one size. Raises ValueError where no shape is known."""
+        return complex(self.points(line, position[size : size + 1], size)[0])
+
+    def points(self, line: Line, arcs: Floats, size: int) -> Complex:
+        """The points (m,) at arc positions (m,) in mm of a line in one size. Raises ValueError where no shape is known."""
         if line.rows is None:
             raise ValueError(f"{line.piece}.{line.name} is known by its length only")
         rows = line.rows[size]
-        along = self._run_up[rows.start] + float(position[size])
-        row = int(np.searchsorted(self._run_up[rows.start + 1 : rows.stop], along, side="right")) + rows.start
-        row = min(row, rows.stop - 1)
-        at = np.array([row])
-        t = self._distances.parameters(at, np.array([along - self._run_up[row]]))
-        return complex(points(self.cubics, at, t)[0])
+        along = self._run_up[rows.start] + np.asarray(arcs, dtype=np.float64)
+        row = np.searchsorted(self._run_up[rows.start + 1 : rows.stop], along, side="right") + rows.start
+        row = np.minimum(row, rows.stop - 1)
+        t = self._distances.parameters(row, along - self._run_up[row])
+        return points(self.cubics, row, t)
 
     def outline(self, piece: str, size: int) -> Complex:
         """The stitch line (k, 4) of a piece in one size as drawn, from its first corner."""

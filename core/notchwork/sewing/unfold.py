@@ -56,24 +56,29 @@ def unfolded(nest: Nest, graded: GradedPiece, size: int) -> Unfolded:
     """
     drawn = [Image(name, 0, nest.cubics_of(graded.lines[name], size)) for name in graded.edges]
     around = abs(area(np.concatenate([image.cubics for image in drawn])))
-    axes = [
-        (complex(line[0, 0]), complex(line[-1, 3]))
-        for name in graded.folds
-        if len(line := nest.cubics_of(graded.lines[name], size)) and line[0, 0] != line[-1, 3]
-    ]
-    moves = _group(axes)
-    folded = set(graded.folds)
-    if len(moves) > MOST_COPIES:
-        axes, folded = axes[:1], {graded.folds[0]}
-        moves = _group(axes)
+    moves, folded = copies(nest, graded, size)
     if len(moves) == 1:
         return Unfolded((tuple(drawn),), 1, around)
     runs = [run for copy, move in enumerate(moves) for run in _runs(drawn, folded, copy, move)]
     return Unfolded(tuple(_chained(runs)), len(moves), around * len(moves))
 
 
+def copies(nest: Nest, graded: GradedPiece, size: int) -> tuple[list[Move], frozenset[str]]:
+    """How each copy of what is drawn lies in the opened piece, the unmoved one first, and the folds that are opened."""
+    axes = {
+        name: (complex(line[0, 0]), complex(line[-1, 3]))
+        for name in graded.folds
+        if len(line := nest.cubics_of(graded.lines[name], size)) and line[0, 0] != line[-1, 3]
+    }
+    moves, folded = _group(list(axes.values())), frozenset(graded.folds)
+    if len(moves) > MOST_COPIES:
+        first = next(iter(axes))
+        moves, folded = _group([axes[first]]), frozenset([first])
+    return moves, folded
+
+
 @dataclass(frozen=True, slots=True)
-class _Move:
+class Move:
     """A turn with a shift, after a reflection across the x axis where ``flips``: z -> m z + c, or m conj(z) + c."""
 
     m: complex
@@ -81,15 +86,16 @@ class _Move:
     flips: bool
 
     def of(self, z: Complex) -> Complex:
+        """Points (any shape) where this copy has them."""
         moved: Complex = self.m * (np.conj(z) if self.flips else z) + self.c
         return moved
 
-    def across(self, a: complex, b: complex) -> _Move:
+    def across(self, a: complex, b: complex) -> Move:
         """This move, then a reflection across the line through a and b."""
         zero, one = (mirror(z, a, b) for z in (self.c, self.m + self.c))
-        return _Move(one - zero, zero, not self.flips)
+        return Move(one - zero, zero, not self.flips)
 
-    def is_one_with(self, other: _Move) -> bool:
+    def is_one_with(self, other: Move) -> bool:
         return (
             self.flips == other.flips
             and abs(self.m - other.m) < 1e-6
@@ -97,9 +103,9 @@ class _Move:
         )
 
 
-def _group(axes: Sequence[tuple[complex, complex]]) -> list[_Move]:
+def _group(axes: Sequence[tuple[complex, complex]]) -> list[Move]:
     """All moves that reflections across the axes make of each other, the unmoved first; cut short beyond MOST_COPIES."""
-    found = [_Move(1 + 0j, 0j, False)]
+    found = [Move(1 + 0j, 0j, False)]
     for move in found:
         for a, b in axes:
             further = move.across(a, b)
@@ -110,7 +116,7 @@ def _group(axes: Sequence[tuple[complex, complex]]) -> list[_Move]:
     return found
 
 
-def _runs(drawn: Sequence[Image], folded: set[str], copy: int, move: _Move) -> list[list[Image]]:
+def _runs(drawn: Sequence[Image], folded: frozenset[str], copy: int, move: Move) -> list[list[Image]]:
     """The stretches between folds, moved; where the move is a reflection they are walked the other way."""
     first = next(k for k, image in enumerate(drawn) if image.edge in folded)
     runs: list[list[Image]] = []

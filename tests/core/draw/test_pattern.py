@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from patterns import Document, case, nest_of
 
-from notchwork.draw import draw_pattern
+from notchwork.draw import Options, draw_pattern
 from notchwork.drawing import Drawing, Group, as_svg
 from notchwork.geometry import lengths, nearest
 from notchwork.sewing import Nest
@@ -71,7 +71,7 @@ def test_a_notch_stands_square_across_the_stitch_line_and_a_double_one_has_two_n
 
 def test_pieces_do_not_lie_on_each_other(drawing: Drawing) -> None:
     boxes = {g.name: g.bounds for g in drawing.groups}
-    assert set(boxes) == {"front", "back", "sleeve", "neck_binding", "legend"}
+    assert set(boxes) == {"front", "back", "sleeve", "neck_binding", "legend", "test-square"}
     for (_, one), (_, other) in combinations(boxes.items(), 2):
         assert one is not None
         assert other is not None
@@ -98,13 +98,13 @@ def test_a_piece_too_narrow_for_its_name_has_it_above() -> None:
 
 
 def test_sizes_and_pieces_can_be_chosen(nest: Nest) -> None:
-    drawing = draw_pattern(nest, ["L"], ["sleeve"])
-    assert [g.name for g in drawing.groups] == ["sleeve", "legend"]
+    drawing = draw_pattern(nest, Options(sizes=("L",), pieces=("sleeve",)))
+    assert [g.name for g in drawing.groups] == ["sleeve", "legend", "test-square"]
     assert {s.facts.get("size") for _, s in drawing.strokes("cut")} <= {"L", None}
     with pytest.raises(KeyError):
-        draw_pattern(nest, ["XXL"])
+        draw_pattern(nest, Options(sizes=("XXL",)))
     with pytest.raises(KeyError):
-        draw_pattern(nest, None, ["trousers"])
+        draw_pattern(nest, Options(pieces=("trousers",)))
 
 
 def test_darts_pleats_marks_and_inner_lines_are_drawn() -> None:
@@ -116,10 +116,11 @@ def test_darts_pleats_marks_and_inner_lines_are_drawn() -> None:
     front["pleats"] = {"tuck": {"edge": "hem", "folds": [["side", 60], ["side", 90]], "to": "center"}}
     front["marks"] = {"pocket": {"at": [100, 200]}}
     front["inner"] = {"tape": {"parallel_to": "hem", "distance": 60, "width": 12, "use": "casing"}}
-    drawing = draw_pattern(nest_of(document), ["M"], ["front"])
+    drawing = draw_pattern(nest_of(document), Options(sizes=("M",), pieces=("front",)))
     meanings = [s.meaning for s in group(drawing, "front").strokes]
-    assert [meanings.count(m) for m in ("dart", "pleat", "casing")] == [2, 2, 1]
-    assert [dot.at for dot in group(drawing, "front").dots] == [140 + 340j]
+    assert [meanings.count(m) for m in ("dart", "pleat", "casing")] == [2, 4, 1]
+    dots = {dot.meaning: dot.at for dot in group(drawing, "front").dots}
+    assert dots == {"dart": 140 + 340j, "mark": 100 + 200j}
     assert "pocket" in [t.words for t in group(drawing, "front").texts]
     words = [t.words for t in group(drawing, "legend").texts]
     assert {"dart", "pleat", "casing", "notch"} <= set(words)

@@ -38,7 +38,7 @@ def test_one_unit_is_one_mm() -> None:
 def test_y_points_down_and_the_upper_left_corner_is_the_origin() -> None:
     path = parsed(drawing(square())).find(f".//{NS}path")
     assert path is not None
-    assert path.get("d") == "M10 60L110 60L110 10L10 10L10 60Z"
+    assert path.get("d") == "M10 60L110 60L110 10L10 10Z"
 
 
 def test_curves_stay_curves_and_breaks_are_moves() -> None:
