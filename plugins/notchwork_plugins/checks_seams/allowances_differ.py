@@ -82,7 +82,7 @@ def _has_its_own(stretch: Stretch, zipped: set[tuple[str, str]]) -> bool:
 
 
 def _finding(nest: Nest, walk: Walk, a: Stretch, b: Stretch) -> Finding | None:
-    one, other = _compared(a, b)
+    one, other = _sewn_allowance(a), _sewn_allowance(b)
     rows = tuple(
         Row(size, wide - narrow, wide, narrow, {"a": Length(narrow), "b": Length(wide)})
         for size, narrow, wide in zip(nest.sizes, one.tolist(), other.tolist(), strict=True)
@@ -100,18 +100,11 @@ def _finding(nest: Nest, walk: Walk, a: Stretch, b: Stretch) -> Finding | None:
     )
 
 
-def _compared(a: Stretch, b: Stretch) -> tuple[Floats, Floats]:
-    """The allowances (mm, sizes) to compare: as trimmed, unless they are cut alike (what is trimmed later, in layers)."""
-    cut = allowance_of(a.graded, a.line.name), allowance_of(b.graded, b.line.name)
-    trimmed = _trimmed(a, cut[0]), _trimmed(b, cut[1])
-    alike = np.abs(cut[0] - cut[1]) <= np.abs(trimmed[0] - trimmed[1])
-    return np.where(alike, cut[0], trimmed[0]), np.where(alike, cut[1], trimmed[1])
-
-
-def _trimmed(stretch: Stretch, allowance: Floats) -> Floats:
+def _sewn_allowance(stretch: Stretch) -> Floats:
+    """What the allowance (mm, sizes) is when the seam is sewn: spare cloth is trimmed before, where that is stated."""
     written = stretch.graded.written.edges.get(stretch.line.name)
     trimmed = by_size(written.trim_to if written is not None else None, stretch.graded.sizes)
-    return np.where(np.isnan(trimmed), allowance, trimmed)
+    return np.where(np.isnan(trimmed), allowance_of(stretch.graded, stretch.line.name), trimmed)
 
 
 def _name(stretch: Stretch) -> str:

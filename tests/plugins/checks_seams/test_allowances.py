@@ -35,10 +35,6 @@ class TestAllowancesDiffer:
         assert loud(sides(trimmed, {})) == {}
         assert loud(sides(trimmed | {"trim_to": 14}, {})) == {DIFFER: "warning"}
 
-    def test_cut_alike_and_trimmed_in_layers_they_agree(self) -> None:
-        assert loud(sides({"allowance": 12, "trim_to": 6}, {})) == {}
-        assert loud(sides({"allowance": 16, "trim_to": 6}, {})) == {DIFFER: "warning"}
-
     @pytest.mark.parametrize("construction", ["felled", "lapped", "bound", "applied"])
     def test_constructions_whose_allowances_are_unlike_by_nature(self, construction: str) -> None:
         assert DIFFER not in loud(sides({"allowance": 20}, {}, construction=construction))
