@@ -17,21 +17,28 @@ from notchwork.geometry.cubics import (
     tangents,
 )
 from notchwork.geometry.fit import end_tangent_by_fit, start_tangent_by_fit, start_tangents_by_fit
+from notchwork.geometry.grid import near_boxes
+from notchwork.geometry.inside import inside
 from notchwork.geometry.measures import Flat, area, areas, bounds, flatten, row_bounds
 from notchwork.geometry.meetings import Meeting, Meetings
 from notchwork.geometry.moves import mirror, turn_and_scale
-from notchwork.geometry.nearest import Nearest, nearest
+from notchwork.geometry.nearest import Nearest, nearest, to_chords
+from notchwork.geometry.net import Arc, Face, Gap, Net, faces, net, united
 from notchwork.geometry.offset import Corner, Offset, offset_outline, offset_outlines
 from notchwork.geometry.parallel import parallel
 from notchwork.geometry.shapes import circle, lines
 
 __all__ = [
+    "Arc",
     "ArcTable",
     "Corner",
+    "Face",
     "Flat",
+    "Gap",
     "Meeting",
     "Meetings",
     "Nearest",
+    "Net",
     "Offset",
     "area",
     "areas",
@@ -41,13 +48,17 @@ __all__ = [
     "curvatures",
     "derivatives",
     "end_tangent_by_fit",
+    "faces",
     "flatten",
+    "inside",
     "intersections",
     "is_straight",
     "lengths",
     "lines",
     "mirror",
+    "near_boxes",
     "nearest",
+    "net",
     "offset_outline",
     "offset_outlines",
     "parallel",
@@ -63,5 +74,7 @@ __all__ = [
     "start_tangent_by_fit",
     "start_tangents_by_fit",
     "tangents",
+    "to_chords",
     "turn_and_scale",
+    "united",
 ]

@@ -44,9 +44,9 @@ def nearest(cubics: Complexes, asked: Complexes) -> Nearest:
     step = max(1, AT_ONCE // len(row))
     for k in range(0, len(asked), step):
         some = asked[k : k + step]
-        far = _distances(some, start, end)
+        far = to_chords(some, start, end)
         which, chord = np.nonzero(far <= far.min(axis=1, keepdims=True) + 2.0 * COARSE)
-        found, t = _refine(cubics, row[chord], t0[chord], t1[chord], some[which])
+        found, t = refine(cubics, row[chord], t0[chord], t1[chord], some[which])
         # The first of each point's candidates, once they are sorted by distance, is its nearest.
         order = np.lexsort((found, which))
         first = order[np.unique(which[order], return_index=True)[1]]
@@ -55,7 +55,7 @@ def nearest(cubics: Complexes, asked: Complexes) -> Nearest:
     return Nearest(distance, best_row, best_t)
 
 
-def _distances(asked: Complexes, start: Complexes, end: Complexes) -> Floats:
+def to_chords(asked: Complexes, start: Complexes, end: Complexes) -> Floats:
     """The distances (m, s) of points (m,) from straight lines (s,)."""
     chord = end - start
     square = np.abs(chord) ** 2
@@ -65,7 +65,7 @@ def _distances(asked: Complexes, start: Complexes, end: Complexes) -> Floats:
     return result
 
 
-def _refine(cubics: Complexes, row: Ints, t0: Floats, t1: Floats, z: Complexes) -> tuple[Floats, Floats]:
+def refine(cubics: Complexes, row: Ints, t0: Floats, t1: Floats, z: Complexes) -> tuple[Floats, Floats]:
     """The least distance of each z from its row between t0 and t1, and where it is."""
     # Look at five places first: the slope of the distance may change its sign more than once between t0 and t1.
     look = t0 + (t1 - t0) * np.linspace(0.0, 1.0, 5)[:, None]
