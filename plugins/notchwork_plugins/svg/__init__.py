@@ -1,0 +1,1 @@
+"""Drawings in SVG, as people draw them in general vector editors."""

@@ -1,0 +1,102 @@
+"""An SVG file read as a drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from notchwork.drawing import Drawing
+from notchwork.formats import Read, Source
+from notchwork_plugins.svg.affine import scaling
+from notchwork_plugins.svg.colours import colour
+from notchwork_plugins.svg.css import Sheet
+from notchwork_plugins.svg.ink import Ink
+from notchwork_plugins.svg.metadata import attached
+from notchwork_plugins.svg.notes import Notes
+from notchwork_plugins.svg.rules import OUT_OF_BOUNDS, STYLE_NOT_READ
+from notchwork_plugins.svg.scale import scale_of, stated
+from notchwork_plugins.svg.style import Server, Style, Styles
+from notchwork_plugins.svg.tree import XLINK, children, name_of, parsed, svg_tag, thing
+from notchwork_plugins.svg.walk import Scope, Walk, ids_of
+
+_HEAD = 4096
+
+
+def read(source: Source, options: Mapping[str, str]) -> Read:
+    """The drawing and what is to be said of it.
+
+    Coordinates are the drawing's own, in mm and turned upward: where its origin is, is 0. Raises NotchworkError.
+    """
+    said = stated(options, source.name)
+    root = parsed(source.data, source.name)
+    notes = Notes()
+    scale = scale_of(root, source.data[:_HEAD], said, notes)
+    ids = ids_of(root)
+    ink = Ink()
+    styles = Styles(_sheet(root, notes), _server(ids))
+    # y is downward in the file and upward here.
+    start = Scope(scaling(scale.across, -scale.down), Style(), scale.frame, ink.open_group("", ()))
+    Walk(source.name, ids, styles, ink, notes).through(root, start)
+    groups, lost = ink.groups()
+    for element in lost:
+        notes.add(
+            OUT_OF_BOUNDS,
+            "More than a kilometre away, and left out: {things}.",
+            "Look at its numbers.",
+            thing(element),
+        )
+    drawing = Drawing(
+        groups, title=_title(root), scale=1.0 if scale.settled else None, attached=attached(root)
+    )
+    return Read(None, tuple(notes.findings()), drawing=drawing)
+
+
+def _title(root: Any) -> str:
+    """What the drawing calls itself; its id is only an editor's habit."""
+    return "" if (name := name_of(root)) == root.get("id") else name
+
+
+def _sheet(root: Any, notes: Notes) -> Sheet:
+    """All style sheets inside the drawing."""
+    sheet = Sheet()
+    for element in root.iter("{*}style"):
+        if svg_tag(element) and (element.get("type") or "text/css").strip() in ("text/css", ""):
+            sheet.add("".join(element.itertext()))
+    linked = [
+        f"the style sheet {node.get('href')}"
+        for node in _instructions(root)
+        if node.target == "xml-stylesheet"
+    ]
+    for rule in (*sheet.unread, *linked):
+        notes.add(
+            STYLE_NOT_READ,
+            "Rules of style were not read: {things}.",
+            "If something is shown that should be hidden, hide it by itself.",
+            " ".join(rule.split())[:60],
+        )
+    return sheet
+
+
+def _instructions(root: Any) -> list[Any]:
+    return [node for node in root.itersiblings(preceding=True) if hasattr(node, "target")]
+
+
+def _server(ids: Mapping[str, Any]) -> Server:
+    """Gradients stand for the colour they begin with, patterns for grey."""
+
+    def server(ident: str) -> str | None:
+        for _ in range(8):
+            element = ids.get(ident)
+            if element is None:
+                return None
+            if svg_tag(element) == "pattern":
+                return "#808080"
+            for stop in children(element):
+                declared = dict(
+                    part.split(":", 1) for part in (stop.get("style") or "").split(";") if ":" in part
+                )
+                return colour(declared.get("stop-color", stop.get("stop-color") or "black"))
+            ident = (element.get("href") or element.get(f"{XLINK}href") or "").strip().removeprefix("#")
+        return None
+
+    return server
