@@ -33,7 +33,9 @@ def panels(pieces: int, sizes: int) -> dict[str, Any]:
     }
     ids = [f"panel_{k}" for k in range(pieces)]
     seams = {
-        f"seam_{k}": {"sides": [[{"edge": f"{a}.right", "from": "top"}], [{"edge": f"{b}.left", "from": "top"}]]}
+        f"seam_{k}": {
+            "sides": [[{"edge": f"{a}.right", "from": "top"}], [{"edge": f"{b}.left", "from": "top"}]]
+        }
         for k, (a, b) in enumerate(zip(ids, ids[1:] + ids[:1], strict=True))
     }
     return {
@@ -65,6 +67,12 @@ def _outline() -> list[dict[str, Any]]:
     left[-1] |= {"edge": "top"}
     right[0] |= {"edge": "right", "grade": "out"}
     right[-1] |= {"edge": "hem", "grade": "down"}
-    top = [{"at": [66, 546], "in": [44, 546], "out": [88, 546]}, {"at": [133, 546], "in": [111, 546], "out": [155, 546]}]
-    hem = [{"at": [133, -6], "in": [155, -6], "out": [111, -6]}, {"at": [66, -6], "in": [88, -6], "out": [44, -6]}]
+    top = [
+        {"at": [66, 546], "in": [44, 546], "out": [88, 546]},
+        {"at": [133, 546], "in": [111, 546], "out": [155, 546]},
+    ]
+    hem = [
+        {"at": [133, -6], "in": [155, -6], "out": [111, -6]},
+        {"at": [66, -6], "in": [88, -6], "out": [44, -6]},
+    ]
     return [*left, *top, *right, *hem]

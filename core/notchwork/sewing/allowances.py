@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import numpy as np
 
-from notchwork.model import in_size
+from notchwork.sewing.amounts import by_size
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.pieces import GradedPiece
 
 
-def allowance(graded: GradedPiece, edge: str) -> Floats:
-    """An edge's allowance (mm, sizes): its own, else the piece's, else none; none on a fold."""
+def stated_allowance(graded: GradedPiece, edge: str) -> Floats:
+    """The allowance (mm, sizes) that is stated for an edge: its own, else the piece's; NaN where neither is."""
     written = graded.written.edges.get(edge)
-    if written is not None and written.fold:
+    own = written.allowance if written is not None else None
+    return by_size(own if own is not None else graded.written.allowance, graded.sizes)
+
+
+def allowance(graded: GradedPiece, edge: str) -> Floats:
+    """The allowance (mm, sizes) with which an edge is cut: what is stated, else none; none on a fold."""
+    if edge in graded.folds:
         return np.zeros(len(graded.sizes))
-    stated = written.allowance if written is not None else None
-    stated = stated if stated is not None else graded.written.allowance
-    if stated is None:
-        return np.zeros(len(graded.sizes))
-    return np.array([in_size(stated, size) for size in graded.sizes], dtype=float)
+    return np.nan_to_num(stated_allowance(graded, edge))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from notchwork.geometry import area, points
-from notchwork.sewing.amounts import by_size
+from notchwork.sewing.allowances import stated_allowance
 from notchwork.sewing.grading import Complex
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.pieces import GradedPiece
@@ -20,13 +20,6 @@ SAMPLES = 16
 """Points on each cubic: on a garment's curves the extent is then short by less than 0.1 mm."""
 
 GRAINLESS = ("felt", "leather", "net")
-
-
-def allowance_of(graded: GradedPiece, edge: str) -> Floats:
-    """The allowance (mm, sizes) of one edge: its own, else the piece's; NaN where neither is stated."""
-    written = graded.written.edges.get(edge)
-    own = written.allowance if written is not None else None
-    return by_size(own if own is not None else graded.written.allowance, graded.sizes)
 
 
 def may_be_turned(graded: GradedPiece) -> bool:
@@ -54,7 +47,9 @@ def width_at_most(nest: Nest, graded: GradedPiece) -> float:
     drawn = [nest.outline(graded.id, int(size)).ravel() for size in np.flatnonzero(graded.present)]
     spans = [complex(np.ptp(at.real), np.ptp(at.imag)) for at in drawn if len(at)]
     allowances = [
-        float(np.nanmax(a)) for edge in graded.edges if np.any(np.isfinite(a := allowance_of(graded, edge)))
+        float(np.nanmax(a))
+        for edge in graded.edges
+        if np.any(np.isfinite(a := stated_allowance(graded, edge)))
     ]
     drawn_at_most: float = max((abs(span) for span in spans), default=0.0)
     return drawn_at_most * float(2 ** len(graded.folds)) + 2 * max(allowances, default=0.0)
@@ -86,7 +81,7 @@ def _cut_points(graded: GradedPiece, opened: Unfolded, size: int) -> Complex:
         for image in images:
             rows = np.repeat(np.arange(len(image.cubics)), len(t))
             at = points(image.cubics, rows, np.tile(t, len(image.cubics)))
-            allowance = float(np.nan_to_num(allowance_of(graded, image.edge)[size]))
+            allowance = float(np.nan_to_num(stated_allowance(graded, image.edge)[size]))
             chords = np.gradient(at) if len(at) > 1 else at
             normal = outward * chords / np.where(np.abs(chords) > 0, np.abs(chords), 1.0)
             found += [at, at + allowance * normal]

@@ -9,8 +9,8 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import GradedPiece, Nest
+from notchwork.sewing.allowances import stated_allowance
 from notchwork.sewing.amounts import by_size
-from notchwork.sewing.cut_width import allowance_of
 from notchwork.sewing.lines import Floats
 
 ROOM, ROOM_FOR_NARROW, NARROW = 2.0, 1.0, 4.0
@@ -83,7 +83,7 @@ def casing_allowance_too_small(nest: Nest) -> Iterator[Finding]:
             if finish is None or finish.kind != "casing" or finish.with_ is not None:
                 continue
             deep = by_size(finish.depth if finish.depth is not None else finish.width, nest.sizes)
-            allowance = allowance_of(graded, edge)
+            allowance = stated_allowance(graded, edge)
             rows = tuple(
                 Row(
                     size,

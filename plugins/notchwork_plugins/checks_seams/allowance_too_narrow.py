@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest, Stretch, Walk
-from notchwork.sewing.cut_width import allowance_of
+from notchwork.sewing.allowances import stated_allowance
 from notchwork.sewing.lines import Floats
 
 NARROW = Rule(
@@ -89,4 +89,4 @@ def _finding(nest: Nest, walk: Walk, made: str, stretch: Stretch, allowance: Flo
 
 
 def _allowance(stretch: Stretch) -> Floats:
-    return allowance_of(stretch.graded, stretch.line.name)
+    return stated_allowance(stretch.graded, stretch.line.name)

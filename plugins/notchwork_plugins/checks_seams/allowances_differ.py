@@ -10,8 +10,8 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest, SideWalk, Stretch, Walk
+from notchwork.sewing.allowances import stated_allowance
 from notchwork.sewing.amounts import by_size
-from notchwork.sewing.cut_width import allowance_of
 from notchwork.sewing.lines import Floats
 
 DIFFER = Rule(
@@ -104,7 +104,7 @@ def _sewn_allowance(stretch: Stretch) -> Floats:
     """What the allowance (mm, sizes) is when the seam is sewn: spare cloth is trimmed before, where that is stated."""
     written = stretch.graded.written.edges.get(stretch.line.name)
     trimmed = by_size(written.trim_to if written is not None else None, stretch.graded.sizes)
-    return np.where(np.isnan(trimmed), allowance_of(stretch.graded, stretch.line.name), trimmed)
+    return np.where(np.isnan(trimmed), stated_allowance(stretch.graded, stretch.line.name), trimmed)
 
 
 def _name(stretch: Stretch) -> str:
