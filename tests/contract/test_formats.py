@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 
 from notchwork import jobs
+from notchwork.draw import Options
 from notchwork.formats import EVERYTHING, Format, for_reading, for_writing
+from notchwork.formats import written as written_by
 from notchwork.formats.source import Source
 from notchwork.host import registry
 from notchwork.model import Pattern
@@ -31,16 +33,16 @@ def test_a_format_is_known_by_its_name_and_suffixes(known: Format) -> None:
     assert known.title
     assert known.suffixes
     assert all(suffix.startswith(".") and suffix == suffix.lower() for suffix in known.suffixes)
-    assert known.read is not None or known.write is not None
-    if known.write is not None:
+    assert known.read is not None or known.writes
+    assert known.write is None or known.write_drawing is None
+    if known.writes:
         assert for_writing(f"a{known.suffixes[0]}", FORMATS) is known
 
 
-@pytest.mark.parametrize("known", [known for known in FORMATS if known.write], ids=name)
+@pytest.mark.parametrize("known", [known for known in FORMATS if known.writes], ids=name)
 def test_what_is_written_is_the_same_every_time_and_is_recognised(known: Format, pattern: Pattern) -> None:
-    assert known.write is not None
-    written = known.write(pattern, {})
-    assert written == known.write(pattern, {})
+    written = written_by(pattern, known, {}, Options())
+    assert written == written_by(pattern, known, {}, Options())
     assert known.suffixes[0] in written
     assert all(suffix.startswith(".") for suffix in written)
     if known.read is not None:

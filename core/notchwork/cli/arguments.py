@@ -89,6 +89,7 @@ def parser() -> argparse.ArgumentParser:
         metavar="KEY=VALUE",
         help="an option of the format's own",
     )
+    _drawing(convert)
 
     explain = command(
         "explain", "about", "tell the reason and the source of a rule, and how to have it otherwise"
@@ -131,4 +132,31 @@ def _reading(command: argparse.ArgumentParser) -> None:
         dest="from_format",
         metavar="FORMAT",
         help="the format of the files, where neither suffix nor content tells",
+    )
+
+
+def _drawing(command: argparse.ArgumentParser) -> None:
+    group = command.add_argument_group("what is drawn, where OUT is a drawing")
+    group.add_argument(
+        "--piece",
+        dest="pieces",
+        action="append",
+        default=[],
+        metavar="PIECE",
+        help="draw only this piece; may be given several times",
+    )
+    group.add_argument(
+        "--size",
+        dest="sizes",
+        action="append",
+        default=[],
+        metavar="SIZE",
+        help="draw only this size; may be given several times",
+    )
+    group.add_argument("--unfold", action="store_true", help="draw pieces on a fold whole")
+    group.add_argument("--no-allowance", action="store_true", help="draw stitch lines only, no cut lines")
+    group.add_argument(
+        "--no-document",
+        action="store_true",
+        help="leave out the pattern's document, without which seams and notions are lost",
     )

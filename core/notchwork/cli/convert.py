@@ -9,6 +9,7 @@ from notchwork import jobs
 from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
 from notchwork.cli.terminal import loaded, paper
+from notchwork.draw import Options
 from notchwork.findings import NotchworkError
 from notchwork.report import faults_text
 
@@ -23,7 +24,11 @@ def run(arguments: Namespace) -> int:
     to_stdout = arguments.target == _STDOUT
     try:
         done = jobs.convert_loaded(
-            source, arguments.target, arguments.to_format or (_OPEN if to_stdout else None), options
+            source,
+            arguments.target,
+            arguments.to_format or (_OPEN if to_stdout else None),
+            options,
+            _drawing(arguments),
         )
     except jobs.FaultyDocument as error:
         complain(str(error))
@@ -42,6 +47,16 @@ def run(arguments: Namespace) -> int:
             print(f"Wrote {path} ({done.format.title}).", file=told)
     print(faults_text(done.findings, source.line, paper(), done.pattern), end="", file=told)
     return 0
+
+
+def _drawing(arguments: Namespace) -> Options:
+    return Options(
+        pieces=tuple(arguments.pieces) or None,
+        sizes=tuple(arguments.sizes) or None,
+        unfolded=arguments.unfold,
+        allowances=not arguments.no_allowance,
+        document=not arguments.no_document,
+    )
 
 
 def _option(text: str) -> tuple[str, str]:

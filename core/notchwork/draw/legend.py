@@ -59,15 +59,16 @@ def test_square(unit: Unit) -> Group:
     said = (
         "Test square",
         f"{SQUARE:g} × {SQUARE:g} mm{inches}",
-        "Measure it both ways before you cut.",
+        "Measure it both ways",
+        "before you cut.",
         "If it is off, nothing will fit:",
-        "print again at 100 %, not fitted",
-        "to the page.",
+        "print again at 100 %,",
+        "not fitted to the page.",
     )
     corners = np.array([0, SQUARE, complex(SQUARE, SQUARE), complex(0, SQUARE)])
     outline = Stroke(lines(corners, closed=True), "legend", True, {"kind": "test-square", "width": SQUARE})
     texts = tuple(
-        Text(complex(8, SQUARE - 16 - 1.5 * TYPE * k), words, TYPE, "name" if k == 0 else "legend")
+        Text(complex(8, SQUARE - 18 - 1.6 * TYPE * k), words, TYPE, "name" if k == 0 else "legend")
         for k, words in enumerate(said)
     )
     return Group("test-square", (outline,), texts=texts, facts={"kind": "test-square", "name": "Test square"})

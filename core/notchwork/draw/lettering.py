@@ -20,8 +20,8 @@ Complexes = NDArray[np.complex128]
 
 NAME, NOTE, EDGE, SIZE = 9.0, 5.5, 4.0, 5.0
 """Heights of type in mm."""
-ABOVE = 18.0
-"""mm above the outline at which words stand that found no room inside."""
+ABOVE = 4.0
+"""mm above all lines at which words stand that found no room inside."""
 SHARES = (0.5, 1 / 3, 2 / 3, 0.25, 0.75)
 """Where along an edge its name may stand, the best first."""
 LEVEL = 10.0
@@ -38,17 +38,19 @@ def piece_texts(
     nest: Nest,
     graded: GradedPiece,
     sizes: Sequence[int],
-    lines: Sequence[Stroke],
+    strokes: Sequence[Stroke],
     words: Iterable[Text],
     opened: bool,
 ) -> tuple[Text, ...]:
-    """The name of a piece with its cut order: where there is most room between lines and other words, else above it.
+    """The name of a piece with its cut order: where there is most room between strokes and other words, else above it.
 
-    ``lines`` are all lines drawn but the cut line; room is sought in the first of the sizes.
+    Room is sought inside the stitch line of the first of the sizes.
     """
     said: list[tuple[str, Facts]] = [(graded.name, {}), *_cut_words(nest, graded, sizes, opened)]
     outline = nest.outline(graded.id, sizes[0])
-    taken = [_beads(np.concatenate([outline, *(line.cubics for line in lines)]))]
+    # Cut lines lie outside the stitch line, but for those of cut-outs.
+    inside = [s.cubics for s in strokes if s.meaning != "cut" or "kind" in s.facts]
+    taken = [_beads(np.concatenate([outline, *inside]))]
     taken += [np.array(text.box) for text in words]
     room = _Room(outline, np.concatenate(taken))
     for scale in SCALES:
@@ -56,7 +58,7 @@ def piece_texts(
         at = room.middle_of(*_extent(said, heights))
         if at is not None:
             return _block(said, heights, at, middle=True)
-    low, high = bounds(outline)
+    low, high = bounds(np.concatenate([s.cubics for s in strokes]))
     heights = [0.75 * NAME, *[0.75 * NOTE] * (len(said) - 1)]
     _, tall = _extent(said, heights)
     return _block(said, heights, complex(low.real, high.imag + ABOVE + tall / 2), middle=False)

@@ -10,10 +10,11 @@ class Options:
     """What a person may choose to have drawn; the same on every command that draws.
 
     ``pieces`` and ``sizes`` are names, all if None. ``unfolded``: a piece on a fold is drawn whole. ``allowances``: cut lines
-    are drawn; else the stitch lines alone.
+    are drawn; else the stitch lines alone. ``document``: the pattern's document goes along where the format can attach it.
     """
 
     pieces: tuple[str, ...] | None = None
     sizes: tuple[str, ...] | None = None
     unfolded: bool = False
     allowances: bool = True
+    document: bool = True

@@ -77,8 +77,7 @@ def _piece(
     parts += size_texts(nest, graded, there)
     lines = [part for part in parts if isinstance(part, Stroke)]
     words = [part for part in parts if isinstance(part, Text)]
-    inside = [line for line in lines if line.meaning != "cut" or "kind" in line.facts]
-    parts += piece_texts(nest, graded, main_first, inside, words, bool(opened))
+    parts += piece_texts(nest, graded, main_first, lines, words, bool(opened))
     if options.unfolded:
         by_name = {nest.sizes[size]: found for size, (found, _) in moves.items()}
         by_name[None] = moves[main][0]

@@ -8,7 +8,7 @@ What a reader finds in it, so that it can give the same drawing back (where it l
 - A ``g`` inside it without ``data-group`` is a layer and no more (sizes, kinds of line): what it holds is the group's.
 - ``path``: a Stroke, ``circle``: a Dot, ``text``: a Text, each with ``data-meaning`` and its facts as ``data-<fact>``. A path of
   the meaning "ground" is white below words, and nothing else.
-- The text of ``metadata`` is the attached document: JSON in plain ASCII.
+- The text of ``document`` (of our own namespace) in ``metadata`` is the attached document: JSON in plain ASCII.
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ MARGIN = 10.0
 FONT = "system-ui, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif"
 LAYERS = "http://www.inkscape.org/namespaces/inkscape"
 """The namespace of the attributes by which general editors tell a layer from any other group."""
+OURS = "urn:notchwork:svg"
 KINDS = ("cut line", "stitch line", "marks", "text")
 
 
@@ -40,6 +41,7 @@ def as_svg(drawing: Drawing) -> str:
     wide, tall = (number(v + 2 * MARGIN) for v in ((high - low).real, (high - low).imag))
     root = (
         f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:inkscape="{LAYERS}" '
+        f'xmlns:notchwork="{OURS}" '
         f'width="{wide}mm" height="{tall}mm" viewBox="0 0 {wide} {tall}"{_sizes(drawing)} '
         f'font-family="{FONT}" stroke-linecap="round" stroke-linejoin="round">'
     )
@@ -47,7 +49,8 @@ def as_svg(drawing: Drawing) -> str:
     if drawing.title:
         lines.append(f"<title>{words(drawing.title)}</title>")
     if drawing.attached is not None:
-        lines.append(f"<metadata>{ascii_json(drawing.attached)}</metadata>")
+        document = ascii_json(drawing.attached).strip()
+        lines.append(f"<metadata><notchwork:document>{document}</notchwork:document></metadata>")
     idents = Idents()
     for group in drawing.groups:
         lines += _group(group, group.shift - corner, drawing, idents)

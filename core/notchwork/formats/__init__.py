@@ -13,3 +13,6 @@ from notchwork.formats.pick import for_reading as for_reading
 from notchwork.formats.pick import for_writing as for_writing
 from notchwork.formats.pick import suffix_of as suffix_of
 from notchwork.formats.source import Source as Source
+from notchwork.formats.writing import NothingToDraw as NothingToDraw
+from notchwork.formats.writing import goes_along as goes_along
+from notchwork.formats.writing import written as written

@@ -41,6 +41,7 @@ class Read:
 
 Reader = Callable[[Source, Mapping[str, str]], Read]
 Writer = Callable[[Pattern, Mapping[str, str]], Mapping[str, bytes]]
+DrawingWriter = Callable[[Drawing, Mapping[str, str]], Mapping[str, bytes]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +50,10 @@ class Format:
 
     ``suffixes`` begin with a dot and may have several (".pattern.json"); the first is the one written. ``sniff`` tells from
     the first 4 KB whether a file is of this format. ``read`` takes a source and the format's options; ``write`` takes a
-    pattern and the options and gives the files to be written by suffix. Either may be None. What a pattern uses and
-    ``carries`` does not name is told as lost. ``rules`` are all rules of its own that a reader may find.
+    pattern and the options and gives the files to be written by suffix. A format of drawings has ``write_drawing`` instead:
+    what is drawn is settled before. Each may be None. What a pattern uses and ``carries`` does not name is told as lost,
+    unless the format ``attaches`` the document that a drawing carries along. ``rules`` are all rules of its own that a
+    reader may find.
     """
 
     name: str
@@ -59,6 +62,13 @@ class Format:
     sniff: Callable[[bytes], bool]
     read: Reader | None = None
     write: Writer | None = None
+    write_drawing: DrawingWriter | None = None
     carries: frozenset[Feature] = frozenset()
+    attaches: bool = False
     options: tuple[Option, ...] = ()
     rules: tuple[Rule, ...] = ()
+
+    @property
+    def writes(self) -> bool:
+        """Whether a pattern can be written in it."""
+        return self.write is not None or self.write_drawing is not None

@@ -18,13 +18,24 @@ NOT_CARRIED = Rule(
     grade=Severity.WARNING,
 )
 
-RULES = (NOT_CARRIED,)
+ATTACHED = Rule(
+    id="losses/only-attached",
+    title="The drawing does not show it, the document attached to it does",
+    rationale="A drawing has lines and words, no seams or notions. The pattern's document travels inside the file, so that "
+    "nothing is lost when it is read again; but some programs leave that part out when they save a drawing.",
+    source="What each format declares that it carries.",
+    grade=Severity.INFO,
+)
+
+RULES = (NOT_CARRIED, ATTACHED)
 
 
-def losses(pattern: Pattern, target: Format) -> Iterator[Finding]:
-    """One finding for each kind of thing the pattern uses and the format cannot carry."""
-    for feature, count in uses(pattern).items():
-        if feature not in target.carries:
+def losses(pattern: Pattern, target: Format, attached: bool = False) -> Iterator[Finding]:
+    """One finding for each kind of thing the pattern uses and the format cannot carry; one for all where the document
+    goes along, ``attached``."""
+    lost = {feature: count for feature, count in uses(pattern).items() if feature not in target.carries}
+    if not attached:
+        for feature, count in lost.items():
             yield Finding(
                 NOT_CARRIED,
                 Place(),
@@ -32,3 +43,11 @@ def losses(pattern: Pattern, target: Format) -> Iterator[Finding]:
                 "Keep the pattern in the open format too.",
                 {"format": target.title, "things": str(feature), "count": Count(count)},
             )
+    elif lost:
+        yield Finding(
+            ATTACHED,
+            Place(),
+            "Not drawn, but carried along in the document attached to the drawing: {things}.",
+            "A program that saves the drawing without its metadata drops them: keep the pattern in the open format too.",
+            {"things": tuple(str(feature) for feature in lost)},
+        )

@@ -44,7 +44,7 @@ def for_reading(source: Source, formats: Sequence[Format], name: str | None = No
 
 def for_writing(target: str, formats: Sequence[Format], name: str | None = None) -> Format:
     """The format named, else the one with the longest fitting suffix. Raises UnknownFormat."""
-    writable = [candidate for candidate in formats if candidate.write is not None]
+    writable = [candidate for candidate in formats if candidate.writes]
     if name is not None:
         return _named(name, writable, "write")
     found = _by_suffix(target, writable)

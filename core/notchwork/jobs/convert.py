@@ -8,8 +8,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from notchwork.checks import Graded, judged
-from notchwork.formats import Format, for_writing, losses, suffix_of
+from notchwork.draw import Options
+from notchwork.findings import NotchworkError
+from notchwork.formats import Format, for_writing, goes_along, losses, suffix_of
+from notchwork.formats import written as written_by
 from notchwork.host import registry
+from notchwork.jobs.drawn import by_ids
 from notchwork.jobs.files import write_together
 from notchwork.jobs.load import Loaded, checked_options, load
 from notchwork.model import Pattern
@@ -31,12 +35,14 @@ def convert(
     from_format: str | None = None,
     to_format: str | None = None,
     options: Mapping[str, str] | None = None,
+    drawing: Options | None = None,
 ) -> Converted:
     """Read a pattern and write it to ``target``, whose suffix chooses the format unless one is named.
 
-    All files are written or none. Raises NotchworkError, FaultyDocument where the document has faults.
+    ``options`` are the format's own, ``drawing`` says what is drawn where it is a format of drawings. All files are written
+    or none. Raises NotchworkError, FaultyDocument where the document has faults.
     """
-    done = convert_loaded(load(what, format_name=from_format), target, to_format, options)
+    done = convert_loaded(load(what, format_name=from_format), target, to_format, options, drawing)
     write_together(done.files)
     return done
 
@@ -46,13 +52,21 @@ def convert_loaded(
     target: str | os.PathLike[str],
     to_format: str | None = None,
     options: Mapping[str, str] | None = None,
+    drawing: Options | None = None,
 ) -> Converted:
     """The same without reading or writing any file."""
     pattern = loaded.sound()
     chosen = for_writing(os.fspath(target), registry().formats, to_format)
-    assert chosen.write is not None
-    written = chosen.write(pattern, checked_options(chosen, options or {}))
-    findings = judged([*loaded.findings, *losses(pattern, chosen)], pattern)
+    if drawing is not None and drawing != Options() and chosen.write_drawing is None:
+        raise NotchworkError(
+            chosen.title,
+            "It is no drawing, so there is no choice of what is drawn.",
+            "Leave out the options of drawing, or name a file in a format of drawings.",
+        )
+    wanted = by_ids(pattern, drawing or Options())
+    written = written_by(pattern, chosen, checked_options(chosen, options or {}), wanted)
+    lost = losses(pattern, chosen, goes_along(chosen, wanted))
+    findings = judged([*loaded.findings, *lost], pattern)
     return Converted(pattern, chosen, _named(written, Path(target), chosen), tuple(findings))
 
 

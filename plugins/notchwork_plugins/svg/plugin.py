@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from notchwork.formats import Format, Option, Read, Source
 from notchwork.host import hookimpl
 from notchwork_plugins.svg.rules import RULES
+from notchwork_plugins.svg.write import CARRIES, write_drawing
 
 _STARTS = tuple(f"{start}svg".encode(code) for code in ("ascii", "utf-16-le", "utf-16-be") for start in "<:")
 
@@ -28,6 +29,9 @@ SVG = Format(
     suffixes=(".svg",),
     sniff=sniff,
     read=read,
+    write_drawing=write_drawing,
+    carries=CARRIES,
+    attaches=True,
     options=(
         Option("scale", "what one unit of the drawing is, such as 1mm or 1in; a bare number is mm"),
         Option("dpi", "how many px are an inch, where the drawing counts in px: 96 (the standard), 90 or 72"),

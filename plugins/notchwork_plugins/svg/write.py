@@ -1,0 +1,32 @@
+"""A drawing written as SVG, and what of a pattern it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from notchwork.drawing import Drawing, as_svg
+from notchwork.formats import Feature
+
+CARRIES = frozenset(
+    {
+        Feature.SIZES,
+        Feature.OUTLINES,
+        Feature.EDGE_NAMES,
+        Feature.ALLOWANCES,
+        Feature.FOLDS,
+        Feature.NOTCHES,
+        Feature.DARTS,
+        Feature.PLEATS,
+        Feature.INNER_LINES,
+        Feature.MARKS,
+        Feature.CUTOUTS,
+        Feature.GRAINLINES,
+        Feature.CUT_ORDERS,
+    }
+)
+"""What is drawn, or said beside what is drawn; the rest travels in the attached document only."""
+
+
+def write_drawing(drawing: Drawing, options: Mapping[str, str]) -> Mapping[str, bytes]:
+    """One file, in UTF-8."""
+    return {".svg": as_svg(drawing).encode()}
