@@ -27,6 +27,8 @@ SHARES = (0.5, 1 / 3, 2 / 3, 0.25, 0.75)
 LEVEL = 10.0
 """mm to either side that a line of words is laid level with."""
 LEADING = 1.35
+MIDDLE = np.array([0.125, 0.375, 0.375, 0.125])
+"""What each control point adds to the point halfway along a cubic's parameter."""
 GRID = 15
 """Places tried across a piece either way."""
 SCALES = (1.0, 0.75, 0.5)
@@ -97,8 +99,8 @@ def size_texts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterato
         return
 
     def middle(edge: str, size: int) -> complex:
-        line = graded.lines[edge]
-        return nest.point(line, line.length / 2, size)
+        drawn = nest.cubics_of(graded.lines[edge], size)
+        return complex(drawn[len(drawn) // 2] @ MIDDLE)
 
     spread = {
         edge: abs(middle(edge, sizes[0]) - middle(edge, sizes[-1]))
@@ -143,7 +145,7 @@ def _cut_words(
             facts["use"] = "turned"
         counts = {size: in_size(cut.count, nest.sizes[size]) for size in sizes}
         alike = len(set(counts.values())) == 1
-        for size in sizes[:1] if alike else sizes:
+        for size in sizes[:1] if alike else sorted(sizes):
             words = f"{counts[size]:g} × {' with '.join(stuff) or 'cut'}{how}{other}"
             facts_here: Facts = {**facts, "quantity": counts[size]}
             if alike:

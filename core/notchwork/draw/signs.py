@@ -150,9 +150,9 @@ def mark_parts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterato
             yield Dot(z, "mark", {**facts, **kind})
             for arm in (CROSS, CROSS * 1j):
                 yield Stroke(lines(np.array([z - arm, z + arm])), "mark", facts={**facts, "kind": "cross"})
-            if size == sizes[0]:
-                below = z + complex(CROSS + 1.0, -0.3 * MARK_TYPE)
-                yield Text(below, plain_name(name), MARK_TYPE, "edge-name", facts={"name": name})
+        last = max((complex(z) for z in at[list(sizes if moves else sizes[:1])]), key=lambda z: z.real)
+        beside = last + complex(CROSS + 1.0, -0.3 * MARK_TYPE)
+        yield Text(beside, plain_name(name), MARK_TYPE, "edge-name", facts={"name": name})
 
 
 def fold_texts(nest: Nest, graded: GradedPiece, size: int, opened: Container[str] = ()) -> Iterator[Text]:

@@ -61,3 +61,5 @@ Facts = Mapping[Fact, str | float]
 
 MEANINGS: frozenset[str] = frozenset(get_args(Meaning))
 FACTS: frozenset[str] = frozenset(get_args(Fact))
+NUMBERS: frozenset[Fact] = frozenset({"copy", "quantity", "depth", "width", "angle"})
+"""The facts that are numbers; all others are words."""

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 
 from notchwork.drawing.drawing import Dot, Drawing, Group, Stroke, Text
 from notchwork.drawing.svgparts import Part, data, drawn
-from notchwork.drawing.xml import Idents, ascii_json, number, quoted, words
+from notchwork.drawing.xml import DIGITS, Idents, ascii_json, number, quoted, words
 
 MARGIN = 10.0
 """mm left free round the drawing."""
@@ -53,7 +53,10 @@ def as_svg(drawing: Drawing) -> str:
         lines.append(f"<metadata><notchwork:document>{document}</notchwork:document></metadata>")
     idents = Idents()
     for group in drawing.groups:
-        lines += _group(group, group.shift - corner, drawing, idents)
+        shift = group.shift - corner
+        # Rounded alike, so that a group's own coordinates come back as they were.
+        shift = complex(round(shift.real, DIGITS), round(shift.imag, DIGITS))
+        lines += _group(group, shift, drawing, idents)
     return "\n".join([*lines, "</svg>", ""])
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from notchwork.drawing import Dot, Facts, Group, Look, Stroke, Text
 from notchwork_plugins.svg.affine import Affine
 from notchwork_plugins.svg.paths import Run
+from notchwork_plugins.svg.said import Said
 
 MOST_SEGMENTS = 500_000
 FARTHEST = 1e6
@@ -30,6 +31,10 @@ class GroupDraft:
 
     name: str
     within: tuple[str, ...]
+    facts: Facts = field(default_factory=dict)
+    shift: complex = 0j
+    whole: bool = False
+    """Groups inside it are mere layers."""
     strokes: list[Stroke] = field(default_factory=list)
     dots: list[Dot] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
@@ -40,7 +45,7 @@ class _Drawn:
     run: Run
     place: Affine
     group: int
-    name: str
+    said: Said
     look: Look
     element: Any
 
@@ -55,7 +60,18 @@ class Ink:
 
     def open_group(self, name: str, within: tuple[str, ...]) -> int:
         """A new group, by its number."""
-        self._groups.append(GroupDraft(name, within))
+        return self._open(GroupDraft(name, within))
+
+    def open_whole(self, name: str, within: tuple[str, ...], facts: Facts, shift: complex) -> int:
+        """A new group that takes in what lies in groups inside it; ``shift`` (mm) is where its own origin lies."""
+        return self._open(GroupDraft(name, within, facts, shift, whole=True))
+
+    def is_whole(self, group: int) -> bool:
+        """Whether groups inside it are mere layers."""
+        return self._groups[group].whole
+
+    def _open(self, draft: GroupDraft) -> int:
+        self._groups.append(draft)
         return len(self._groups) - 1
 
     def around(self, group: int) -> tuple[str, ...]:
@@ -64,39 +80,43 @@ class Ink:
         return (*draft.within, draft.name) if draft.name else draft.within
 
     def draw(
-        self, runs: Iterable[Run], place: Affine, group: int, name: str, look: Look, element: Any
+        self, runs: Iterable[Run], place: Affine, group: int, said: Said, look: Look, element: Any
     ) -> None:
         """Runs in the units that ``place`` takes to mm, drawn by ``element``."""
         for run in runs:
             self.segments += len(run.points) // 4
-            self._drawn.append(_Drawn(run, place, group, name, look, element))
+            self._drawn.append(_Drawn(run, place, group, said, look, element))
 
     def write(self, text: Text, group: int) -> None:
         """A text in mm."""
-        self._groups[group].texts.append(text)
+        draft = self._groups[group]
+        draft.texts.append(replace(text, at=text.at - draft.shift) if draft.shift else text)
 
     def groups(self) -> tuple[tuple[Group, ...], list[Any]]:
         """The groups that hold anything, and the elements that were left out because they lie beyond all bounds."""
         cubics = self._in_mm()
         # A number that is none compares as false.
-        beyond: Bools = ~((np.abs(cubics.real) <= FARTHEST) & (np.abs(cubics.imag) <= FARTHEST)).all(axis=1)
-        points: Bools = ~(np.abs(cubics - cubics[:, :1]) > NO_LENGTH).any(axis=1)
+        beyond = ~_all_in_row((np.abs(cubics.real) <= FARTHEST) & (np.abs(cubics.imag) <= FARTHEST))
+        points = _all_in_row(~(np.abs(cubics - cubics[:, :1]) > NO_LENGTH))
         lost: list[Any] = []
         stop = 0
         for drawn in self._drawn:
             start, stop = stop, stop + len(drawn.run.points) // 4
             draft = self._groups[drawn.group]
-            facts: Facts = {"name": drawn.name} if drawn.name else {}
+            meaning, facts = drawn.said.meaning, drawn.said.facts
             still = points[start:stop]
             if beyond[start:stop].any():
                 lost.append(drawn.element)
             elif still.all():
-                draft.dots.append(Dot(complex(cubics[stop - 1, 3]), facts=facts))
+                draft.dots.append(Dot(complex(cubics[stop - 1, 3]) - draft.shift, meaning, facts))
             else:
                 kept = cubics[start:stop][~still] if still.any() else cubics[start:stop]
-                draft.strokes.append(Stroke(kept, closed=drawn.run.closed, facts=facts, look=drawn.look))
+                # How a line that has a meaning looks follows from it.
+                look = drawn.look if meaning is None else None
+                moved = kept - draft.shift if draft.shift else kept
+                draft.strokes.append(Stroke(moved, meaning, drawn.run.closed, facts, look))
         filled = tuple(
-            Group(g.name, tuple(g.strokes), tuple(g.dots), tuple(g.texts), within=g.within)
+            Group(g.name, tuple(g.strokes), tuple(g.dots), tuple(g.texts), g.shift, g.facts, g.within)
             for g in self._groups
             if g.strokes or g.dots or g.texts
         )
@@ -112,3 +132,7 @@ class Ink:
         with np.errstate(all="ignore"):
             placed: Complexes = turn * flat + flip * flat.conj() + shift
         return placed.reshape(-1, 4)
+
+
+def _all_in_row(flags: Bools) -> Bools:
+    return np.asarray(flags.all(axis=1))

@@ -14,6 +14,7 @@ from notchwork_plugins.svg.ink import Ink
 from notchwork_plugins.svg.metadata import attached
 from notchwork_plugins.svg.notes import Notes
 from notchwork_plugins.svg.rules import OUT_OF_BOUNDS, STYLE_NOT_READ
+from notchwork_plugins.svg.said import sizes_of
 from notchwork_plugins.svg.scale import scale_of, stated
 from notchwork_plugins.svg.style import Server, Style, Styles
 from notchwork_plugins.svg.tree import XLINK, children, name_of, parsed, svg_tag, thing
@@ -46,7 +47,12 @@ def read(source: Source, options: Mapping[str, str]) -> Read:
             thing(element),
         )
     drawing = Drawing(
-        groups, title=_title(root), scale=1.0 if scale.settled else None, attached=attached(root)
+        groups,
+        title=_title(root),
+        sizes=sizes_of(root),
+        base=root.get("data-base"),
+        scale=1.0 if scale.settled else None,
+        attached=attached(root),
     )
     return Read(None, tuple(notes.findings()), drawing=drawing)
 

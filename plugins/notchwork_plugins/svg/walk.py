@@ -5,6 +5,7 @@ Source: SVG 2, chapter 5. A stack instead of recursion: how deep a drawing is ne
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -14,7 +15,7 @@ from notchwork_plugins.svg.ink import MOST_SEGMENTS, Ink
 from notchwork_plugins.svg.lengths import Frame, length
 from notchwork_plugins.svg.notes import Notes
 from notchwork_plugins.svg.numbers import Malformed
-from notchwork_plugins.svg.paths import Path, read_path
+from notchwork_plugins.svg.paths import Path, Run, read_path
 from notchwork_plugins.svg.rules import (
     BAD_VALUE,
     BROKEN_PATH,
@@ -24,6 +25,7 @@ from notchwork_plugins.svg.rules import (
     NOT_READ,
     OUT_OF_BOUNDS,
 )
+from notchwork_plugins.svg.said import GROUND, facts_of, origin_of, said_of
 from notchwork_plugins.svg.style import Style, Styles
 from notchwork_plugins.svg.transforms import about_origin, transform
 from notchwork_plugins.svg.tree import MOST_ELEMENTS, XLINK, children, name_of, svg_tag, thing, too_large
@@ -37,6 +39,7 @@ _GROUPS = frozenset(("g", "svg", "symbol"))
 _HOLDERS = _GROUPS | {"a", "switch"}
 _PICTURES = frozenset(("image", "foreignObject", "video", "iframe", "canvas"))
 _USED = _HOLDERS | _DRAWN | TEXTS | {"use"}
+_SHOWN = (_USED | _PICTURES) - {"symbol"}
 
 _FARTHEST = 1e12
 """Growth or shift (mm) beyond which the arithmetic itself would suffer; far beyond anything drawn."""
@@ -108,7 +111,8 @@ class Walk:
                 OUT_OF_BOUNDS, "Flattened to nothing by a transform: {things}.", "", thing(element)
             )
         elif tag in TEXTS:
-            for text in self._words.texts(element, inner.style, inner.frame, inner.place, name_of(element)):
+            said = said_of(element)
+            for text in self._words.texts(element, inner.style, inner.frame, inner.place, said):
                 self._ink.write(text, inner.group)
         else:
             self._draw(element, tag, inner)
@@ -136,13 +140,21 @@ class Walk:
                 return None
         group = scope.group
         if tag in _GROUPS and element.getparent() is not None:
-            group = self._ink.open_group(name_of(element), self._ink.around(group))
+            group = self._group(element, place, group)
         return replace(scope, place=place, style=style, group=group)
+
+    def _group(self, element: Any, place: Affine, outer: int) -> int:
+        name, origin = element.get("data-group"), origin_of(element)
+        if name is not None and origin is not None and place.stretch < _FARTHEST:
+            return self._ink.open_whole(name, self._ink.around(outer), facts_of(element), place(origin))
+        if self._ink.is_whole(outer):
+            return outer
+        return self._ink.open_group(name_of(element), self._ink.around(outer))
 
     def _held(self, element: Any, scope: Scope) -> list[tuple[Any, Scope]]:
         held = list(children(element))
         if svg_tag(element) == "switch":
-            held = [child for child in held if svg_tag(child) and _chosen(child)][:1]
+            held = [child for child in held if svg_tag(child) in _SHOWN and _chosen(child)][:1]
         return [(child, scope) for child in reversed(held)]
 
     def _use(self, element: Any, scope: Scope) -> list[tuple[Any, Scope]]:
@@ -216,6 +228,9 @@ class Walk:
         return None if x is None or y is None else complex(x, y)
 
     def _draw(self, element: Any, tag: str, scope: Scope) -> None:
+        said = said_of(element)
+        if said.meaning is None and element.get("data-meaning") == GROUND:
+            return
         unit = scope.place.stretch
         found = self._path(element, tag, scope, unit)
         if found.fault is not None:
@@ -228,7 +243,8 @@ class Walk:
             )
         if found.runs:
             look = scope.style.look(scope.place.size)
-            self._ink.draw(found.runs, scope.place, scope.group, name_of(element), look, element)
+            runs = _as_point(found.runs) if tag == "circle" and said.meaning is not None else found.runs
+            self._ink.draw(runs, scope.place, scope.group, said, look, element)
 
     def _path(self, element: Any, tag: str, scope: Scope, unit: float) -> Path:
         if tag == "path":
@@ -282,6 +298,12 @@ class Walk:
         start = runs[0].points[0]
         ahead = next((z - start for z in runs[0].points if abs(z - start) > 1e-9), 1 + 0j)
         return start, ahead / abs(ahead)
+
+
+def _as_point(runs: Sequence[Run]) -> list[Run]:
+    """The middle of a circle that stands for a point."""
+    points = [z for run in runs for z in run.points[::4]]
+    return [Run([sum(points) / len(points)] * 4, False)]
 
 
 def _chosen(element: Any) -> bool:

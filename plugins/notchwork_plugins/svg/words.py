@@ -18,6 +18,7 @@ from notchwork.drawing import Text
 from notchwork.drawing.drawing import ADVANCE, Anchor
 from notchwork_plugins.svg.affine import Affine
 from notchwork_plugins.svg.lengths import Frame, length
+from notchwork_plugins.svg.said import Said
 from notchwork_plugins.svg.style import Style, Styles
 from notchwork_plugins.svg.tree import XLINK, svg_tag
 
@@ -50,7 +51,7 @@ class Words:
         self._styles = styles
         self._begin = begin
 
-    def texts(self, element: Any, style: Style, frame: Frame, place: Affine, name: str) -> Iterator[Text]:
+    def texts(self, element: Any, style: Style, frame: Frame, place: Affine, said: Said) -> Iterator[Text]:
         """The lines of a text in this style; ``place`` takes its units to mm, y upward."""
         pen = _Pen(frame, self._begin)
         looks: list[Style | None] = []
@@ -70,7 +71,7 @@ class Words:
                 pen.write(part.text, look)
         for line in pen.lines:
             if words := " ".join("".join(line.words).split()):
-                yield _text(line, words, place, name)
+                yield _text(line, words, place, said)
 
     def _look(self, part: Any, above: Style | None, frame: Frame) -> Style | None:
         tag = svg_tag(part)
@@ -146,7 +147,7 @@ class _Pen:
         return length(words[0], self._frame, "y" if "y" in name else "x", style.font_size) if words else None
 
 
-def _text(line: _Line, words: str, place: Affine, name: str) -> Text:
+def _text(line: _Line, words: str, place: Affine, said: Said) -> Text:
     along = place.direction(line.along)
     high = place.size**2 / abs(along) if along else 0.0
     anchor: Anchor = line.style.anchor
@@ -154,7 +155,8 @@ def _text(line: _Line, words: str, place: Affine, name: str) -> Text:
         place(line.at),
         words,
         line.style.font_size * high,
-        anchor=anchor,
-        angle=math.degrees(cmath.phase(along)),
-        facts={"name": name} if name else {},
+        said.meaning,
+        anchor,
+        math.degrees(cmath.phase(along)),
+        said.facts,
     )
