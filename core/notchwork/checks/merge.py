@@ -66,6 +66,8 @@ def _rooted(place: Place, pattern: Pattern) -> tuple[object, ...]:
     parts: list[object] = []
     for field in fields(Place):
         value = getattr(place, field.name)
+        if place.seam is not None and field.name in ("piece", "line"):
+            continue  # where on the seam it shows
         if field.name in _IGNORED or value is None:
             parts.append(None if field.name != "pointer" or _named(place) else value)
         elif field.name == "piece" and value in pattern.pieces:
@@ -84,8 +86,33 @@ def _named(place: Place) -> bool:
 
 
 def _joined(seam: Seam, pattern: Pattern) -> object:
+    """What a seam joins: its spans, or for a seam sewn over another the pieces of both, so that a band's two seams are one."""
+    over = [pattern.seams[ident] for ident in seam.over or () if ident in pattern.seams]
+    twins = {id(other) for other in over if _pieces(other, pattern) == _pieces(seam, pattern)}
+    if twins or any(
+        _pieces(other, pattern) == _pieces(seam, pattern)
+        for other in pattern.seams.values()
+        if any(pattern.seams.get(ident) is seam for ident in other.over or ())
+    ):
+        return _pieces(seam, pattern)
+
     def rooted(span: Span) -> object:
-        piece = root_of(pattern, span.piece) if span.piece in pattern.pieces else span.piece
-        return (piece, span.line, span.start, span.stop, span.way, span.mirrored, span.times)
+        return (
+            _root(span.piece, pattern),
+            span.line,
+            span.start,
+            span.stop,
+            span.way,
+            span.mirrored,
+            span.times,
+        )
 
     return tuple(tuple(rooted(span) for span in side.spans) for side in seam.sides)
+
+
+def _pieces(seam: Seam, pattern: Pattern) -> tuple[frozenset[str], ...]:
+    return tuple(frozenset(_root(span.piece, pattern) for span in side.spans) for side in seam.sides)
+
+
+def _root(piece: str, pattern: Pattern) -> str:
+    return root_of(pattern, piece) if piece in pattern.pieces else piece

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from notchwork.checks.check import Check
@@ -37,7 +37,9 @@ def run(
     """
     pattern = nest.pattern
     names = Names(pattern)
-    found = [*before, *(finding for check in checks for finding in _guarded(check, nest, names))]
+    crashes: dict[str, list[str]] = {}
+    found = [*before, *(finding for check in checks for finding in _guarded(check, nest, names, crashes))]
+    found += _crashed(crashes)
     graded = judged(found, pattern, checks, checks if every is None else every)
     return Verdict(
         pattern,
@@ -52,8 +54,11 @@ def run(
     )
 
 
-def _guarded(check: Check, nest: Nest, names: Names) -> Iterator[Finding]:
-    """What one check finds. Its findings are put into words once, so that a broken template is charged to its check."""
+def _guarded(check: Check, nest: Nest, names: Names, crashes: dict[str, list[str]]) -> Iterator[Finding]:
+    """What one check finds; if it breaks down, that is entered in ``crashes`` by its cause.
+
+    Its findings are put into words once, so that a broken template is charged to its check.
+    """
     try:
         for finding in check.find(nest):
             if finding.rule.id != check.id:
@@ -64,12 +69,20 @@ def _guarded(check: Check, nest: Nest, names: Names) -> Iterator[Finding]:
                 hint(graded, names)
             yield finding
     except Exception as error:
+        crashes.setdefault(f"{type(error).__name__}: {error}", []).append(check.id)
+
+
+def _crashed(crashes: Mapping[str, Sequence[str]]) -> Iterator[Finding]:
+    """One finding for each cause that broke checks down."""
+    for error, checks in crashes.items():
         yield Finding(
             CRASHED,
             Place(),
-            "The check {check} broke down and was left out ({kind}: {error}).",
+            "The check {check} broke down and was left out ({error})."
+            if len(checks) == 1
+            else "The checks {check} broke down and were left out ({error}).",
             "This is a mistake in the program or in an added plugin, not in the pattern: please report it with the file.",
-            {"check": check.id, "kind": type(error).__name__, "error": str(error)},
+            {"check": tuple(checks), "error": error},
         )
 
 

@@ -18,7 +18,8 @@ Beside = tuple[LineKey, LineKey, LineKey, LineKey]
 def exchanged_ends(nest: Nest, ident: str) -> tuple[int, Beside] | None:
     """The first further side whose ends are exchanged, with the edges beside all four ends.
 
-    So it is where those edges belong together at neither end as stated, but at both with one side turned round.
+    So it is where those edges belong together at neither end as stated, but at both with one side turned round; or where
+    each side has a fold at one end and the two lie apart.
     """
     if nest.pattern.seams[ident].closed:
         return None
@@ -43,16 +44,27 @@ def _one_edge_of_two_copies(one: SideWalk, other: SideWalk) -> bool:
 def _exchanged(
     nest: Nest, ident: str, start: LineKey, stop: LineKey, other_start: LineKey, other_stop: LineKey
 ) -> bool:
-
     def together(a: LineKey, b: LineKey) -> bool:
         return nest.belonging.together(a, b, besides=ident)
 
-    return (
-        not together(start, other_start)
-        and not together(stop, other_stop)
-        and together(start, other_stop)
-        and together(stop, other_start)
+    if together(start, other_start) or together(stop, other_stop):
+        return False
+    if together(start, other_stop) and together(stop, other_start):
+        return True
+    return _folds_apart(nest, start, stop, other_start, other_stop)
+
+
+def _folds_apart(
+    nest: Nest, start: LineKey, stop: LineKey, other_start: LineKey, other_stop: LineKey
+) -> bool:
+    """Whether each side has a fold at one end, and the folds lie at opposite ends: a collar turned end for end.
+
+    At a fold a seam goes on into its mirror image, so both sides must.
+    """
+    one, other = (
+        [nest.belonging.is_fold(edge) for edge in ends] for ends in ((start, stop), (other_start, other_stop))
     )
+    return sum(one) == 1 and sum(other) == 1 and one != other
 
 
 def _beyond_ends(side: SideWalk) -> tuple[LineKey | None, LineKey | None]:

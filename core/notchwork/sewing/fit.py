@@ -31,13 +31,15 @@ class Misfit:
 
     ``length``: the side is too long or too short, or a plain interval of an eased side is. ``slipped``: the total is
     right but stations do not meet. ``fullness``: the ease lies outside its range; ``ratio``: the gathers or the stretch do,
-    in percent of the bound. ``where`` and ``full_where`` hold the number of the interval that is furthest off.
+    in percent of the bound. ``levelled``: what an edge that is levelled after hanging will lose; it is no part of the
+    others. ``where`` and ``full_where`` hold the number of the interval that is furthest off.
     """
 
     length: Floats
     slipped: Floats
     fullness: Floats
     ratio: Floats
+    levelled: Floats
     where: tuple[int, ...]
     full_where: tuple[int, ...]
     comparison: Comparison
@@ -51,36 +53,36 @@ def misfit(nest: Nest, walk: Walk, comparison: Comparison) -> Misfit:
     """
     if walk.id in nest.wrong_way or comparison.pairing.crossed:
         comparison = _by_total(nest, walk, comparison)
-    intervals = comparison.intervals
     count = len(nest.sizes)
     fine = fine_on(walk.seam)
-    plain = _plain_differences(nest, walk, comparison)
-    total = _total(comparison, plain)
+    plain, levelled = _plain_differences(nest, walk, comparison)
+    total = _total(comparison, plain, levelled)
     worst = np.abs(plain).max(axis=0, initial=0.0)
     where = np.abs(plain).argmax(axis=0) if len(plain) else np.zeros(count, dtype=int)
     at_worst = plain[where, np.arange(count)] if len(plain) else np.zeros(count)
     nothing = np.zeros(count)
+    found = Misfit(nothing, nothing, nothing, nothing, levelled, _ints(where), _ints(where), comparison)
     if comparison.is_plain:
         slips = (np.abs(total) <= fine) & (worst > np.abs(total) + NOTHING)
-        slipped = np.where(slips, at_worst, nothing)
-        return Misfit(
-            np.where(slips, nothing, total), slipped, nothing, nothing, _ints(where), _ints(where), comparison
+        return replace(
+            found, length=np.where(slips, nothing, total), slipped=np.where(slips, at_worst, nothing)
         )
     fullness = _outside(comparison, comparison.full)
     if comparison.wanted is not None and comparison.wanted.unit == "ratio":
         ratios, full_where = _worst_ratio(comparison)
-        return Misfit(at_worst, nothing, nothing, ratios, _ints(where), _ints(full_where), comparison)
-    whole = _outside(comparison, intervals)
+        return replace(found, length=at_worst, ratio=ratios, full_where=_ints(full_where))
+    whole = _outside(comparison, comparison.intervals)
     slips = (np.abs(whole) <= fine) & (worst > fine) & (np.abs(fullness) > NOTHING)
     mostly_plain = ~slips & (np.abs(fullness) <= NOTHING)
-    return Misfit(
+    if slips.any() and mostly_plain.any():
+        # one fault is one finding: what it is in the worst size, it is in all
+        slips_there = bool(slips[np.argmax(np.where(slips | mostly_plain, worst, 0.0))])
+        slips, mostly_plain = ((slips | mostly_plain) & there for there in (slips_there, not slips_there))
+    return replace(
+        found,
         length=np.where(mostly_plain, at_worst, nothing),
         slipped=np.where(slips, at_worst, nothing),
-        fullness=np.where(slips, nothing, fullness),
-        ratio=nothing,
-        where=_ints(where),
-        full_where=_ints(where),
-        comparison=comparison,
+        fullness=np.where(slips | mostly_plain, nothing, fullness),
     )
 
 
@@ -92,18 +94,22 @@ def _by_total(nest: Nest, walk: Walk, comparison: Comparison) -> Comparison:
     return replace(comparison, intervals=(whole,), wanted=wanted(comparison.join, walk.seam, nest.sizes, one))
 
 
-def _plain_differences(nest: Nest, walk: Walk, comparison: Comparison) -> Floats:
-    """The differences (intervals, sizes) where nothing may be eased; 0 where it may. What hanging will level is left out."""
+def _plain_differences(nest: Nest, walk: Walk, comparison: Comparison) -> tuple[Floats, Floats]:
+    """The differences (intervals, sizes) where nothing may be eased, 0 where it may; and what hanging will level (sizes).
+
+    What will be levelled is no difference.
+    """
     differences = np.array(
         [np.zeros(len(nest.sizes)) if i.full else np.nan_to_num(i.difference) for i in comparison.intervals]
     )
+    levelled = np.zeros(len(nest.sizes))
     for index, at_start in ((0, True), (-1, False)):
         if len(differences) and _is_levelled(nest, walk, comparison, at_start):
             excess = differences[index]
-            levelled = np.abs(excess) <= LEVELLED
-            kept = np.clip(excess, -fine_on(walk.seam), fine_on(walk.seam))
-            differences[index] = np.where(levelled, kept, excess)
-    return differences
+            within = np.abs(excess) <= LEVELLED
+            levelled = levelled + np.where(within, excess, 0.0)
+            differences[index] = np.where(within, 0.0, excess)
+    return differences, levelled
 
 
 def _is_levelled(nest: Nest, walk: Walk, comparison: Comparison, at_start: bool) -> bool:
@@ -121,10 +127,10 @@ def _is_levelled(nest: Nest, walk: Walk, comparison: Comparison, at_start: bool)
     return False
 
 
-def _total(comparison: Comparison, plain: Floats) -> Floats:
+def _total(comparison: Comparison, plain: Floats, levelled: Floats) -> Floats:
     """The side's difference, by its intervals where each is known in a size, else as a whole."""
     known = np.array([np.isfinite(i.difference) for i in comparison.intervals]).all(axis=0)
-    return np.where(known, plain.sum(axis=0), comparison.difference)
+    return np.where(known, plain.sum(axis=0), comparison.difference - levelled)
 
 
 def _outside(comparison: Comparison, intervals: tuple[Interval, ...]) -> Floats:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from notchwork.model import Finish
+from notchwork.model import Finish, Span
 from notchwork.sewing.lines import agree
 from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.pieces import GradedPiece
@@ -27,13 +27,14 @@ class Belonging:
 
     Two edges do if they follow each other on a side of a seam (a ring's last span is followed by its first), lie in
     following sections of one opening, carry a finish of the same kind with the same piece (or with pieces sewn to each
-    other), are both folds, or are one edge and its own image.
+    other), are the lips of one opening, are both folds, or are one edge and its own image.
     """
 
     def __init__(self, nest: Nest) -> None:
         self._nest = nest
         self._by_seam: defaultdict[frozenset[LineKey], set[str]] = defaultdict(set)
         self._by_opening: set[frozenset[LineKey]] = set()
+        self._lips: set[frozenset[LineKey]] = set()
         self._sewn_pieces: set[frozenset[str]] = set()
         for ident, sides in nest.sides.items():
             for side in sides:
@@ -43,10 +44,9 @@ class Belonging:
                 self._sewn_pieces |= {frozenset(pair) for pair in product(a_side.pieces, b_side.pieces)}
         for opening in nest.pattern.openings.values():
             for upper, lower in pairwise(opening.sections or ()):
-                for a_span, b_span in product(upper, lower):
-                    self._by_opening.add(
-                        frozenset(((a_span.piece, a_span.line), (b_span.piece, b_span.line)))
-                    )
+                self._by_opening |= _pairs(upper, lower)
+            for lying in (*(opening.sections or ()), sum(opening.lips or (), ())):
+                self._lips |= _pairs(lying, lying)
 
     def together(self, a: LineKey, b: LineKey, besides: str | None = None) -> bool:
         """Whether two edges belong together by anything but the seam ``besides``."""
@@ -56,8 +56,9 @@ class Belonging:
         return (
             bool(self._by_seam.get(pair, set()) - {besides})
             or pair in self._by_opening
+            or pair in self._lips
             or self.finished_alike(a, b)
-            or (self._is_fold(a) and self._is_fold(b))
+            or (self.is_fold(a) and self.is_fold(b))
         )
 
     def by_a_seam_or_opening(self, a: LineKey, b: LineKey, besides: str | None = None) -> bool:
@@ -82,8 +83,12 @@ class Belonging:
         edge = self._nest.pieces[key[0]].written.edges.get(key[1])
         return edge.finish if edge is not None else None
 
-    def _is_fold(self, key: LineKey) -> bool:
+    def is_fold(self, key: LineKey) -> bool:
         return key[1] in self._nest.pieces[key[0]].folds
+
+
+def _pairs(some: Sequence[Span], others: Sequence[Span]) -> set[frozenset[LineKey]]:
+    return {frozenset(((a.piece, a.line), (b.piece, b.line))) for a, b in product(some, others)}
 
 
 def following(side: SideWalk, closed: bool) -> Iterator[tuple[Stretch, Stretch]]:

@@ -78,16 +78,46 @@ def station_name(nest: Nest, ident: str, station: Station) -> str:
         return "the fold"
     if station.kind == "joint":
         return _joint_name(nest, ident, station.meeting[-1][0])
-    name = station.name
-    if station.kind == "meet":
-        if "." not in name:
-            return _the(seam_name(nest.pattern, name))
-        name = name.partition("#")[0].rpartition(".")[2]
-        other = station.other_name.partition("#")[0].rpartition(".")[2]
-        if name in nest.pieces[station.piece].lines and "." in station.other_name:
-            name = other
+    if station.kind == "meet" and "." not in station.name:
+        return _the(seam_name(nest.pattern, station.name.partition("#")[0]))
+    graded = nest.pieces[station.piece]
+    name = station.name.partition("#")[0].rpartition(".")[2]
+    if name in graded.lines and "." in station.other_name:
+        return (
+            station_name(nest, ident, turned(station)) if name not in station.other_name else edge_name(name)
+        )
     words = plain_name(name)
-    return f"the {words}" if "notch" in words.split() or station.kind == "meet" else f"the {words} notch"
+    is_notch = name in graded.written.notches and "notch" not in words.split()
+    return f"the {words} notch" if is_notch else f"the {words}"
+
+
+def edge_name(name: str) -> str:
+    """An edge inside a sentence: "the hem", but "the back edge" where the bare word would be read as something else."""
+    words = plain_name(name)
+    return f"the {words} edge" if words.lower() in _ALSO_PLACES else f"the {words}"
+
+
+_ALSO_PLACES = frozenset(
+    [
+        "front",
+        "back",
+        "left",
+        "right",
+        "top",
+        "bottom",
+        "upper",
+        "lower",
+        "side",
+        "start",
+        "end",
+        "center",
+        "centre",
+        "inside",
+        "outside",
+        "long",
+        "short",
+    ]
+)
 
 
 def turned(station: Station) -> Station:
@@ -122,7 +152,7 @@ def _end_name(nest: Nest, ident: str, at_start: bool) -> str:
     for side in nest.sides[ident]:
         neighbour = beyond(side.stretches[0 if at_start else -1], at_start)
         if neighbour is not None:
-            return f"the {plain_name(neighbour[1])}"
+            return edge_name(neighbour[1])
     return "the start" if at_start else "the end"
 
 

@@ -14,6 +14,8 @@ from notchwork.sewing.truing import SQUARE, STRAIGHT, RunningOn, running_on
 
 DESIGN = 20.0
 """Degrees from which a corner is taken as meant, where edges share no more than a finish, or half of it at a centre seam."""
+MOST_DENTED = 270.0
+"""Degrees from which two edges do not go on into each other at all."""
 SQUARELY = 2.0
 """Degrees: an edge that leaves its fold less squarely than this is told of by its own check."""
 
@@ -40,6 +42,8 @@ def does_not_run_on(nest: Nest) -> Iterator[Finding]:
         off = pair.sum - STRAIGHT
         if pair.by == "folds" and _told_at_the_fold(nest, pair):
             continue
+        if bool(np.any(pair.sum > MOST_DENTED)):
+            continue  # an edge turned back on itself, as at a vent, runs on into nothing
         rows = tuple(
             Row(
                 size,

@@ -12,6 +12,7 @@ from notchwork_plugins.checks_seams.ease_not_as_stated import ease_not_as_stated
 from notchwork_plugins.checks_seams.fullness_not_as_stated import fullness_not_as_stated
 from notchwork_plugins.checks_seams.fullness_not_stated import fullness_not_stated
 from notchwork_plugins.checks_seams.joint_not_joined import joint_not_joined
+from notchwork_plugins.checks_seams.left_to_level import left_to_level
 from notchwork_plugins.checks_seams.meeting_is_ambiguous import meeting_is_ambiguous
 from notchwork_plugins.checks_seams.none_stated import none_stated
 from notchwork_plugins.checks_seams.notches_differ import notches_differ
@@ -31,6 +32,7 @@ def notchwork_checks() -> tuple[Check, ...]:
         fullness_not_stated,
         notches_differ,
         stations_cross,
+        left_to_level,
         between_is_no_station,
         meeting_is_ambiguous,
         wrong_way,

@@ -23,7 +23,9 @@ TEXT = (
     "On {one} {first} comes before {second}; on {other} what they meet stands the other way round "
     "({other_second} before {other_first})."
 )
-HINT = "Look whether one side is stated the wrong way round, or whether a notch is of the wrong kind."
+HINT = (
+    "{other} seems to be walked from its wrong end: turn it round; else look for a notch of the wrong kind."
+)
 
 
 @check(CROSS)

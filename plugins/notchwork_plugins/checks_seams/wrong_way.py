@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity
 from notchwork.sewing import Nest, Walk
-from notchwork.sewing.names import side_names
+from notchwork.sewing.names import seam_name, side_names
 from notchwork.sewing.way import WrongWay
 
 WRONG_WAY = Rule(
@@ -26,27 +26,36 @@ ENDS = (
     "{one} and {other} run in opposite directions: {start} would meet {other_start}, and {stop} {other_stop}."
 )
 HANDS = (
-    "{one} and {other} cannot be sewn together as stated: with both pieces right side up, the cloth would come to lie "
-    "on the wrong side of the seam."
+    "As stated, {other} would come to lie inside out against {one}: with both pieces right side up, the cloth of both lies "
+    "on one side of the seam."
 )
+AMONG = "One of these seams is stated the wrong way round, and nothing tells which: {among}."
 SPANS = "The spans of this seam do not follow each other with the cloth on one side; one of them is stated the wrong way."
 TURN = "Turn one of the two sides round (walk it from its other end)."
-HAND = "Turn one of the two sides round, or say that it is the mirrored copy."
+HAND = "Walk {other} from its other end, or say that it is the mirrored copy."
+SPAN = "Look which span is walked from its wrong end, or is the mirrored copy."
+WHICH = "Look at each: one of its sides is walked from its wrong end, or is the mirrored copy."
 
 
 @check(WRONG_WAY)
 def wrong_way(nest: Nest) -> Iterator[Finding]:
     for fault in nest.wrong_way.values():
+        if fault.among and fault.seam != fault.among[0]:
+            continue  # told with the first of them
         walk = nest.walks[fault.seam]
-        text, hint, values = _words(walk, fault)
-        yield Finding(WRONG_WAY, Place(seam=walk.id), text, hint, values, pieces=walk.pieces)
+        text, hint, values = _words(nest, walk, fault)
+        pieces = tuple(dict.fromkeys(p for s in fault.among or (walk.id,) for p in nest.walks[s].pieces))
+        yield Finding(WRONG_WAY, Place(seam=walk.id), text, hint, values, pieces=pieces)
 
 
-def _words(walk: Walk, fault: WrongWay) -> tuple[str, str, dict[str, object]]:
+def _words(nest: Nest, walk: Walk, fault: WrongWay) -> tuple[str, str, dict[str, object]]:
     one, other = side_names(walk.sides[0], walk.sides[fault.side])
     values: dict[str, object] = {"one": one, "other": other}
     if fault.ends is not None:
         start, stop, other_start, other_stop = fault.ends
         values |= {"start": start, "stop": stop, "other_start": other_start, "other_stop": other_stop}
         return ENDS, TURN, values
-    return (SPANS if fault.within else HANDS), HAND, values
+    if fault.among:
+        values["among"] = tuple(seam_name(nest.pattern, ident) for ident in fault.among)
+        return AMONG, WHICH, values
+    return (SPANS, SPAN, values) if fault.within else (HANDS, HAND, values)

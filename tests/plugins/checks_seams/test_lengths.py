@@ -67,7 +67,7 @@ def test_several_intervals_that_are_off_are_told_one_by_one() -> None:
     [(_, _, words)] = said(document, "seams/unequal-length")
     assert "Back is 12.0 mm longer than Front" in words
     assert (
-        ": 6.0 mm from the right to the one notch and 6.0 mm from the two notch to the left; elsewhere"
+        ": 6.0 mm from the right edge to the one notch and 6.0 mm from the two notch to the left edge; elsewhere"
         in words
     )
 
@@ -224,3 +224,17 @@ def test_a_stretched_side_is_shorter() -> None:
     [(_, how, words)] = said(document, "seams/fullness-not-as-stated")
     assert how == "warning"
     assert "too tight" in words
+
+
+def test_what_is_over_at_an_edge_levelled_after_hanging_is_a_remark() -> None:
+    document = side_longer_by(8.8)
+    document["pieces"]["back"]["edges"]["hem"]["trim_when"] = "hung"
+    [(rule, how, words)] = said(document, "seams/left-to-level", "seams/unequal-length")
+    assert (rule, how) == ("seams/left-to-level", "info")
+    assert (
+        "Back is 8.8 mm longer than Front at an edge that is levelled after hanging; up to 15.0 mm is fine"
+        in words
+    )
+    document = side_longer_by(16)
+    document["pieces"]["back"]["edges"]["hem"]["trim_when"] = "hung"
+    assert loud(document, "seams") == {"seams/unequal-length": "error"}

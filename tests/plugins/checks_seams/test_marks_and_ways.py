@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from patterns import case, loud, said
+from patterns import Document, case, loud, said
 
 
 def test_the_smock_is_sound() -> None:
@@ -107,3 +107,89 @@ def test_a_meeting_that_stands_in_several_places_lists_them() -> None:
     }
     [words] = [words for rule, _, words in said(document, "seams") if rule == "seams/meeting-is-ambiguous"]
     assert "“shoulder#1” or “shoulder#2”" in words
+
+
+def collar(turned: bool) -> Document:
+    """A collar on the fold against a neck on the fold; its free ends carry nothing in common."""
+
+    def piece(edge: str) -> Document:
+        return {
+            "outline": [
+                {"at": [0, 0], "edge": "center"},
+                {"at": [0, 80], "edge": "top"},
+                {"at": [200, 80], "edge": "free"},
+                {"at": [200, 0], "edge": edge},
+            ],
+            "edges": {"center": {"fold": True}},
+            "cut": [{"material": "cotton"}],
+        }
+
+    collar_span = {"edge": "collar.lower", "from": "free" if turned else "center"}
+    return {
+        "notchwork": "1.0",
+        "materials": {"cotton": {}},
+        "pieces": {"back": piece("neck"), "collar": piece("lower")},
+        "seams": {"neck": {"sides": [[{"edge": "back.neck", "from": "center"}], [collar_span]]}},
+    }
+
+
+def test_folds_at_opposite_ends_are_exchanged_ends() -> None:
+    assert loud(collar(turned=False), "seams/wrong-way") == {}
+    assert loud(collar(turned=True), "seams/wrong-way") == {"seams/wrong-way": "error"}
+
+
+def test_the_lips_of_an_opening_tell_the_ends_of_the_seam_below_it() -> None:
+    document = case("ferry_smock")
+    for piece in ("front", "back"):
+        document["pieces"][piece]["notches"]["zip_end"] = {
+            "edge": "side",
+            "at": ["armhole", 150],
+            "use": "place",
+        }
+        del document["pieces"][piece]["edges"]["hem"]["finish"]
+
+    def below(piece: str, turned: bool) -> list[Document]:
+        ends = ("hem", "zip_end") if turned else ("zip_end", "hem")
+        return [{"edge": f"{piece}.side", "from": ends[0], "to": ends[1]}]
+
+    lips = [[{"edge": f"{piece}.side", "from": "armhole", "to": "zip_end"} for piece in ("front", "back")]]
+    document["openings"] = {"zip": {"kind": "zip", "half": "left", "sections": lips}}
+    document["seams"]["side_below"] = {"half": "left", "sides": [below("front", False), below("back", False)]}
+    assert "seams/wrong-way" not in loud(document, "seams/wrong-way")
+    document["seams"]["side_below"]["sides"][1] = below("back", True)
+    assert loud(document, "seams/wrong-way") == {"seams/wrong-way": "error"}
+
+
+def test_a_band_and_its_inner_seam_are_one_finding() -> None:
+    document = two_layers_of_band(408)
+    [(_, _, words)] = said(document, "seams/unequal-length")
+    assert "Waist seam: Band is 8.0 mm longer than Skirt" in words
+    assert "The same holds for Waist inside seam." in words
+
+
+def two_layers_of_band(length: float) -> Document:
+    return {
+        "notchwork": "1.0",
+        "pieces": {
+            "skirt": {
+                "outline": [
+                    {"at": [0, 0], "edge": "hem"},
+                    {"at": [400, 0], "edge": "right"},
+                    {"at": [400, 500], "edge": "waist"},
+                    {"at": [0, 500], "edge": "left"},
+                ]
+            },
+            "band": {"strip": {"width": 40, "length": length}},
+        },
+        "seams": {
+            "waist": {"sides": [[{"edge": "skirt.waist", "from": "left"}], ["band.lower"]]},
+            "waist_inside": {
+                "construction": "applied",
+                "over": "waist",
+                "sides": [
+                    [{"edge": "skirt.waist", "from": "left"}],
+                    [{"edge": "band.upper", "from": "start"}],
+                ],
+            },
+        },
+    }
