@@ -63,7 +63,11 @@ def _meet(known: Known, ident: str, seam: Seam, walked: list[Walked]) -> Iterato
 def _entry(
     known: Known, at: str, stated: str, number: int, side: Walked, bare_places: bool
 ) -> Iterator[Finding]:
-    """A name on a side: "piece.place", or without a dot a seam (or, with ``bare_places``, a place of any of its pieces)."""
+    """A name on a side: "piece.place", or without a dot a seam (or, with ``bare_places``, a place of any of its pieces).
+
+    A name in a row of meeting places that stands in several places is left to the checks of seams: a span that is walked
+    the wrong way does that too, and is then the fault to tell.
+    """
     name, _, ordinal = stated.partition("#")
     piece, dot, place = name.partition(".")
     choices = [name]
@@ -80,8 +84,6 @@ def _entry(
         choices = [f"{p}.{name}" for p in pieces]
     elif name in known.pattern.seams:
         standing = side.seam(known.pattern.seams[name])
-        if standing.times > 1:
-            return  # a span that is walked the wrong way does this too: the checks of seams tell which it is
     elif known.has("seams", name):
         return
     else:
@@ -90,7 +92,7 @@ def _entry(
         standing = Standing(0)
     if not standing.times and not standing.perhaps:
         yield _nowhere(known, at, stated, number, side, bare_places)
-    elif standing.times > 1 and not ordinal:
+    elif standing.times > 1 and not ordinal and bare_places:
         if len(choices) == 1:
             choices = [f"{choices[0]}#{k + 1}" for k in range(standing.times)]
         yield fault(
