@@ -101,14 +101,23 @@ def _measured_whole(graded: GradedPiece, cut: Cut) -> bool:
 
 
 def has_spare_copies(nest: Nest, graded: GradedPiece) -> bool:
-    """Whether one cut order gives several copies of a hand, so that a seam may take another copy than the next one does.
+    """Whether more copies of a hand are cut than any seam takes, so that a seam may take another copy than the next does."""
+    return graded.id in nest.spare
 
-    A piece cut in one hand only has none of the other, unless it falls on itself.
+
+def copies_in_reserve(nest: Nest, graded: GradedPiece, in_a_hand: int, in_all: int) -> bool:
+    """Whether one cut order gives more copies than a seam takes at most: so many of either hand, or in all.
+
+    A piece cut in one hand only has none of the other, unless it falls on itself: then all its copies count.
     """
-    if not graded.folds and cut_in_both_hands(graded) is not True and not falls_on_itself(nest, graded):
+    orders = [cut for cut in graded.written.cut or () if not _interfacing(nest, cut)]
+    if graded.folds or cut_in_both_hands(graded):
+        counts, taken = [np.maximum(*_by_hand(nest, graded, cut)) for cut in orders], in_a_hand
+    elif falls_on_itself(nest, graded):
+        counts, taken = [np.add(*_by_hand(nest, graded, cut)) for cut in orders], in_all
+    else:
         return False
-    counts = [np.maximum(*_by_hand(nest, graded, cut)) for cut in graded.written.cut or ()]
-    return any(bool(np.all(count >= 2)) for count in counts)
+    return any(bool(np.all(count > max(taken, 1))) for count in counts)
 
 
 def only_interfacing(nest: Nest, graded: GradedPiece) -> bool:

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from notchwork.model import Half, Opening, Seam
+from notchwork.model import Half, Opening, Seam, Side
 from notchwork.sewing.copies import stands_for_its_image
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.spans import Stretch, stretches_of
@@ -72,9 +72,45 @@ def sewn_seams(nest: Nest) -> Mapping[str, Sewn]:
     Two seams that each take what is the other's mirror image state the two halves outright (a blouse whose left and right
     front differ): each is sewn once as written, as if they said ``"half": "none"``.
     """
+    return _how_sewn(
+        nest,
+        {ident: [side.stretches for side in walked] for ident, walked in nest.sides.items()},
+    )
+
+
+def sewn_as_written(nest: Nest) -> Mapping[str, Sewn]:
+    """How every seam is sewn, told before it is known which sides mean other copies: every repeated one is taken to."""
+    return _how_sewn(
+        nest,
+        {
+            ident: [
+                [
+                    stretch
+                    for span in (other_copy(side) if repeats_a_side(seam, number) else side).spans
+                    for stretch in stretches_of(nest, span)
+                ]
+                for number, side in enumerate(seam.sides)
+            ]
+            for ident, seam in nest.pattern.seams.items()
+        },
+    )
+
+
+def repeats_a_side(seam: Seam, number: int) -> bool:
+    """Whether a side is word for word the one before it, in a seam whose layers do not lie on each other."""
+    lying = seam.construction in ("basted", "applied")
+    return number > 0 and not lying and seam.sides[number].spans == seam.sides[number - 1].spans
+
+
+def other_copy(side: Side) -> Side:
+    """The side with other copies of its pieces."""
+    return replace(side, spans=tuple(replace(span, mirrored=not span.mirrored) for span in side.spans))
+
+
+def _how_sewn(nest: Nest, laid: Mapping[str, Sequence[Sequence[Stretch]]]) -> Mapping[str, Sewn]:
     sides = {
-        ident: tuple(tuple(_key(stretch) for stretch in side.stretches) for side in walked)
-        for ident, walked in nest.sides.items()
+        ident: [tuple(_key(stretch) for stretch in side) for side in seam_sides]
+        for ident, seam_sides in laid.items()
     }
     own = {ident: _own_mirror(seam_sides) for ident, seam_sides in sides.items()}
     outright = _stated_outright(

@@ -23,6 +23,7 @@ from notchwork.sewing.names import display_names
 from notchwork.sewing.pieces import GradedPiece, Run, points_of, runs_of
 from notchwork.sewing.places import Misplaced, try_position
 from notchwork.sewing.spans import Spot
+from notchwork.sewing.spare import pieces_with_spare_copies
 from notchwork.sewing.symmetry import mirror_images
 from notchwork.sewing.walk import Walk, lay_out, walk_seam
 from notchwork.sewing.way import WrongWay, wrong_way_seams
@@ -130,6 +131,11 @@ class Nest:
     def sewn(self) -> Mapping[str, Sewn]:
         """How often every seam is sewn, and in which halves of the garment."""
         return sewn_seams(self)
+
+    @cached_property
+    def spare(self) -> frozenset[str]:
+        """The pieces of which more copies are cut than any one seam takes."""
+        return pieces_with_spare_copies(self)
 
     @cached_property
     def wrongly_cut(self) -> Mapping[str, Literal["both", "other"]]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from notchwork.model import Join, Seam, Side
 from notchwork.sewing.copies import has_spare_copies
+from notchwork.sewing.halves import other_copy, repeats_a_side
 from notchwork.sewing.joins import Wanted, is_plain, wanted
 from notchwork.sewing.lines import SAME_SPOT, Floats, agree
 from notchwork.sewing.marks import SideWalk, side_walk
@@ -122,11 +123,8 @@ def lay_out(nest: Nest, seam: Seam) -> tuple[SideWalk, ...]:
     A side that is word for word the one before it, of pieces with several copies of a hand or whose hand is all the same,
     means other copies (collar to collar): it is read as mirrored, but where layers lie on each other.
     """
-    lying = seam.construction in ("basted", "applied")
     sides = [
-        _other_copy(side)
-        if number and not lying and side.spans == seam.sides[number - 1].spans and _spare(nest, side)
-        else side
+        other_copy(side) if repeats_a_side(seam, number) and _spare(nest, side) else side
         for number, side in enumerate(seam.sides)
     ]
     return tuple(side_walk(nest, number, side) for number, side in enumerate(sides))
@@ -138,10 +136,6 @@ def _spare(nest: Nest, side: Side) -> bool:
         has_spare_copies(nest, piece) or (not piece.folds and falls_on_itself(nest, piece))
         for piece in pieces
     )
-
-
-def _other_copy(side: Side) -> Side:
-    return replace(side, spans=tuple(replace(span, mirrored=not span.mirrored) for span in side.spans))
 
 
 def walk_seam(nest: Nest, ident: str, seam: Seam) -> Walk:

@@ -59,3 +59,57 @@ def test_an_edge_on_another_copy_of_one_hand_lies_the_other_way_round() -> None:
     assert wrong_way(document) == set()
     document["seams"]["side"]["sides"][1][0]["from"] = "top"
     assert wrong_way(document) == {"side"}
+
+
+def cuffs(cut: list[dict[str, Any]]) -> Document:
+    """A band sewn to a sleeve's hem by its lower edge, and inside over that seam by its upper one."""
+    outlines = {
+        "sleeve": [(-120, 0, "hem"), (120, 0, "back_seam"), (150, 300, "cap"), (-140, 300, "front_seam")],
+        "cuff": [(0, 0, "lower"), (240, 0, "end"), (240, 60, "upper"), (0, 60, "start")],
+    }
+    pieces: dict[str, Any] = {
+        ident: {"outline": [{"at": [x, y], "edge": edge} for x, y, edge in nodes]}
+        for ident, nodes in outlines.items()
+    }
+    pieces["sleeve"]["cut"] = [{"material": "cloth", "count": 2, "mirrored": True}]
+    pieces["cuff"]["cut"] = cut
+    hem = {"edge": "sleeve.hem", "from": "front_seam"}
+    return {
+        "notchwork": "1.0",
+        "materials": {"cloth": {}, "fusible": {"kind": "interfacing"}},
+        "pieces": pieces,
+        "seams": {
+            "cuff": {"sides": [[hem], [{"edge": "cuff.lower", "from": "start"}]]},
+            "inside": {
+                "construction": "applied",
+                "over": "cuff",
+                "sides": [[hem], [{"edge": "cuff.upper", "from": "start"}]],
+            },
+        },
+    }
+
+
+@pytest.mark.parametrize(
+    ("cut", "turned_is_told"),
+    [
+        ([{"material": "cloth", "count": 2}], True),
+        ([{"material": "cloth", "count": 2}, {"material": "fusible", "count": 4}], True),
+        ([{"material": "cloth", "count": 4}], False),
+    ],
+    ids=["one for each sleeve", "interfacing is no other copy", "two for each sleeve"],
+)
+def test_copies_that_all_are_sewn_alike_are_no_spare_ones(
+    cut: list[dict[str, Any]], turned_is_told: bool
+) -> None:
+    document = cuffs(cut)
+    assert wrong_way(document) == set()
+    document["seams"]["inside"]["sides"][1][0]["from"] = "end"
+    assert bool(wrong_way(document)) == turned_is_told
+
+
+def test_godets_that_one_seam_takes_as_often_as_they_are_cut_are_no_spare_ones() -> None:
+    document = case("sound/godet_skirt")
+    assert not nest_of(document).spare
+    assert wrong_way(document) == set()
+    document["pieces"]["godet"]["cut"][0]["count"] *= 2
+    assert nest_of(document).spare == {"godet"}
