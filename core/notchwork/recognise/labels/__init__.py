@@ -1,0 +1,3 @@
+"""Match labels become seams."""
+
+from notchwork.recognise.labels.seams import seams_of as seams_of

@@ -1,0 +1,43 @@
+"""Ids out of words: unique, without dots, as their maker wrote them where that can be."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Collection
+
+LONGEST = 40
+
+_MADE_UP = re.compile(
+    r"(?:svg|path|rect|g|use|text|tspan|group|layer|shape|object|polygon|polyline|line|circle|ellipse|image|element|block)"
+    r"[\s_-]*\d*(?:[\s_-]+\d+)*",
+    re.IGNORECASE,
+)
+
+
+def is_made_up(name: str) -> bool:
+    """Whether a name is one that a drawing program gives by itself: "rect40597", "Layer 1"."""
+    return _MADE_UP.fullmatch(name.strip()) is not None or not any(c.isalpha() for c in name)
+
+
+def slug(words: str) -> str:
+    """Words as an id: "Inferior panel" is "inferior_panel"; "" where nothing is left."""
+    plain = unicodedata.normalize("NFC", words).lower()
+    joined = re.sub(r"[^\w]+", "_", plain, flags=re.UNICODE).strip("_")
+    return joined[:LONGEST].rstrip("_")
+
+
+def valid(name: str) -> str:
+    """A name that was given as an id, changed only as far as the format needs."""
+    kept = re.sub(r"[.#\x00-\x1f\x7f]+", "_", name).strip()
+    return f"_{kept}" if kept.startswith("x-") else kept
+
+
+def unique(wanted: str, taken: Collection[str]) -> str:
+    """The name, with a number behind it where it is taken."""
+    if wanted not in taken:
+        return wanted
+    number = 2
+    while f"{wanted}_{number}" in taken:
+        number += 1
+    return f"{wanted}_{number}"
