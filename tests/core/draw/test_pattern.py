@@ -126,6 +126,49 @@ def test_darts_pleats_marks_and_inner_lines_are_drawn() -> None:
     assert {"dart", "pleat", "casing", "notch"} <= set(words)
 
 
+def test_grain_and_marks_are_drawn_once_where_they_are_alike_in_all_sizes_else_in_each() -> None:
+    document: Document = case("ferry_smock")
+    front = document["pieces"]["front"]
+    front["grainline"] = [[60, 120], {"at": [60, 460], "grade": "side"}]
+    front["marks"] = {"button": {"at": [50, 200]}, "pocket": {"at": [100, 200], "grade": "side"}}
+    drawing = draw_pattern(nest_of(document))
+    shafts = {g.name: [s for s in g.strokes if "angle" in s.facts] for g in drawing.groups}
+    assert [s.facts.get("size") for s in shafts["front"]] == ["M", "S", "L"]
+    assert [s.facts.get("size") for s in shafts["back"]] == [None]
+    marks = [(d.facts["name"], d.facts.get("size")) for d in group(drawing, "front").dots]
+    assert sorted(marks, key=str) == [("button", None), ("pocket", "L"), ("pocket", "M"), ("pocket", "S")]
+
+
+def test_cut_orders_and_wishes_are_said_beside_the_lines() -> None:
+    document: Document = case("ferry_smock")
+    document["materials"]["voile"] = {"name": "Voile"}
+    sleeve = document["pieces"]["sleeve"]
+    sleeve["cut"] = [
+        {"plies": ["linen", "voile"], "count": 2, "mirrored": True},
+        {"material": "linen", "count": {"S": 1, "M": 1, "L": 2}, "hand": "mirrored"},
+    ]
+    sleeve["grain"] = "bias"
+    sleeve["bias_to"] = "hem"
+    drawn = group(draw_pattern(nest_of(document)), "sleeve")
+    orders = [dict(t.facts) for t in drawn.texts if "quantity" in t.facts]
+    assert orders == [
+        {"material": "linen.voile", "kind": "mirrored", "quantity": 2},
+        {"material": "linen", "use": "turned", "quantity": 1, "size": "S"},
+        {"material": "linen", "use": "turned", "quantity": 1, "size": "M"},
+        {"material": "linen", "use": "turned", "quantity": 2, "size": "L"},
+    ]
+    assert drawn.facts == {"piece": "sleeve", "name": "Sleeve", "grain": "bias", "to": "hem"}
+
+
+def test_the_words_on_the_test_square_stay_inside_it(drawing: Drawing) -> None:
+    square = group(drawing, "test-square")
+    corners = np.array([corner for text in square.texts for corner in text.box])
+    assert corners.real.min() > 0
+    assert corners.imag.min() > 0
+    assert corners.real.max() < 100
+    assert corners.imag.max() < 100
+
+
 def test_a_pattern_without_shapes_gives_an_empty_drawing() -> None:
     document = {"notchwork": "1.0", "pieces": {"front": {"edges": {"side": {"length": 400}}}}}
     drawing = draw_pattern(nest_of(document))

@@ -1,0 +1,52 @@
+"""What is drawn can be recognised: the nests of recognise(draw(p)) and of p agree in all that a drawing carries."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from drawn import Document, differences, small_patterns
+from hypothesis import given, settings
+from patterns import CASES, nest_of
+
+from notchwork.demo import example
+from notchwork.document import read_pattern
+from notchwork.draw import Options, draw_pattern
+from notchwork.recognise.recognise import recognise
+from notchwork.sewing import Nest
+
+GARMENTS = sorted(path for path in CASES.rglob("*.pattern.json") if "measured" not in path.name)
+
+
+def seen_again(nest: Nest, options: Options | None = None) -> Nest:
+    return Nest(recognise(draw_pattern(nest, options)).pattern)
+
+
+@pytest.mark.parametrize("path", GARMENTS, ids=lambda path: path.name.partition(".")[0])
+def test_every_garment_is_recognised_as_it_was_drawn(path: Path) -> None:
+    pattern = read_pattern(path.read_bytes(), path.name).pattern
+    assert pattern is not None
+    nest = Nest(pattern)
+    assert differences(nest, seen_again(nest)) == []
+
+
+def test_the_demo_is_recognised_as_it_was_drawn() -> None:
+    pattern = read_pattern(example("sound.pattern.json"), "demo").pattern
+    assert pattern is not None
+    nest = Nest(pattern)
+    assert differences(nest, seen_again(nest)) == []
+
+
+def test_a_piece_drawn_whole_is_still_a_half_on_its_fold() -> None:
+    pattern = read_pattern((CASES / "ferry_smock.pattern.json").read_bytes(), "smock").pattern
+    assert pattern is not None
+    nest = Nest(pattern)
+    assert differences(nest, seen_again(nest, Options(unfolded=True))) == []
+    assert differences(nest, seen_again(nest, Options(allowances=False))) == []
+
+
+@settings(max_examples=25, deadline=None)
+@given(small_patterns())
+def test_any_pattern_is_recognised_as_it_was_drawn(document: Document) -> None:
+    nest = nest_of(document)
+    assert differences(nest, seen_again(nest)) == []
