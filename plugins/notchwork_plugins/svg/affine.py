@@ -6,6 +6,11 @@ import cmath
 import math
 from typing import NamedTuple
 
+import numpy as np
+from numpy.typing import NDArray
+
+Complexes = NDArray[np.complex128]
+
 
 class Affine(NamedTuple):
     """Every affine map has this form: ``turn`` alone turns and scales, ``flip`` alone mirrors, turns and scales."""
@@ -16,6 +21,11 @@ class Affine(NamedTuple):
 
     def __call__(self, z: complex) -> complex:
         return self.turn * z + self.flip * z.conjugate() + self.shift
+
+    def of(self, points: Complexes) -> Complexes:
+        """Where points of an array of any shape go."""
+        moved: Complexes = self.turn * points + self.flip * points.conj() + self.shift
+        return moved
 
     def after(self, first: Affine) -> Affine:
         """The map that does ``first`` and then this one."""

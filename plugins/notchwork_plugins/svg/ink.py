@@ -2,33 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Dot, Facts, Group, Look, Stroke, Text
-from notchwork_plugins.svg.affine import Affine
-from notchwork_plugins.svg.paths import Run
+from notchwork_plugins.svg.affine import Affine, Complexes
+from notchwork_plugins.svg.numbers import Malformed
+from notchwork_plugins.svg.paths import Paths, Run
 from notchwork_plugins.svg.said import Said
+from notchwork_plugins.svg.shapes import Shape
 
-MOST_SEGMENTS = 500_000
 FARTHEST = 1e6
 """mm; nothing that is cut from cloth lies a kilometre away."""
 
 NO_LENGTH = 1e-6
 """A cubic smaller than this (mm) is a point; what a closing leaves over by rounding is smaller."""
 
-Complexes = NDArray[np.complex128]
 Bools = NDArray[np.bool_]
 
 
 @dataclass(slots=True)
-class GroupDraft:
-    """A group as it is filled."""
-
+class _GroupDraft:
     name: str
     within: tuple[str, ...]
     facts: Facts = field(default_factory=dict)
@@ -40,9 +37,10 @@ class GroupDraft:
     texts: list[Text] = field(default_factory=list)
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    run: Run
+class Mark(NamedTuple):
+    """What is to be known of something drawn: the map of its units to mm, its group's number, what it says of itself, its
+    look, and the element that draws it."""
+
     place: Affine
     group: int
     said: Said
@@ -51,26 +49,32 @@ class _Drawn:
 
 
 class Ink:
-    """Runs and texts by group, in the order in which they are met."""
+    """What is drawn and written, by group, in the order in which it is met."""
 
     def __init__(self) -> None:
-        self._groups: list[GroupDraft] = []
-        self._drawn: list[_Drawn] = []
-        self.segments = 0
+        self._groups: list[_GroupDraft] = []
+        self._marks: list[Mark] = []
+        self._shapes: dict[int, Shape] = {}
+        self._paths = Paths()
+
+    @property
+    def size(self) -> int:
+        """About how many numbers have been drawn."""
+        return self._paths.size
 
     def open_group(self, name: str, within: tuple[str, ...]) -> int:
         """A new group, by its number."""
-        return self._open(GroupDraft(name, within))
+        return self._open(_GroupDraft(name, within))
 
     def open_whole(self, name: str, within: tuple[str, ...], facts: Facts, shift: complex) -> int:
         """A new group that takes in what lies in groups inside it; ``shift`` (mm) is where its own origin lies."""
-        return self._open(GroupDraft(name, within, facts, shift, whole=True))
+        return self._open(_GroupDraft(name, within, facts, shift, whole=True))
 
     def is_whole(self, group: int) -> bool:
         """Whether groups inside it are mere layers."""
         return self._groups[group].whole
 
-    def _open(self, draft: GroupDraft) -> int:
+    def _open(self, draft: _GroupDraft) -> int:
         self._groups.append(draft)
         return len(self._groups) - 1
 
@@ -79,13 +83,15 @@ class Ink:
         draft = self._groups[group]
         return (*draft.within, draft.name) if draft.name else draft.within
 
-    def draw(
-        self, runs: Iterable[Run], place: Affine, group: int, said: Said, look: Look, element: Any
-    ) -> None:
-        """Runs in the units that ``place`` takes to mm, drawn by ``element``."""
-        for run in runs:
-            self.segments += len(run.points) // 4
-            self._drawn.append(_Drawn(run, place, group, said, look, element))
+    def path(self, data: str, mark: Mark) -> Malformed | None:
+        """A path by its data; gives why and where reading it ended early."""
+        self._marks.append(mark)
+        return self._paths.add(data, mark.place.stretch)
+
+    def shape(self, shape: Shape, mark: Mark) -> None:
+        if len(shape.cubics):
+            self._shapes[len(self._marks)] = shape
+            self._marks.append(mark)
 
     def write(self, text: Text, group: int) -> None:
         """A text in mm."""
@@ -94,27 +100,29 @@ class Ink:
 
     def groups(self) -> tuple[tuple[Group, ...], list[Any]]:
         """The groups that hold anything, and the elements that were left out because they lie beyond all bounds."""
-        cubics = self._in_mm()
+        cubics, runs = self._in_mm()
         # A number that is none compares as false.
         beyond = ~_all_in_row((np.abs(cubics.real) <= FARTHEST) & (np.abs(cubics.imag) <= FARTHEST))
         points = _all_in_row(~(np.abs(cubics - cubics[:, :1]) > NO_LENGTH))
+        # Counted before each row, so that a run is looked at closer only where it has any.
+        beyond_before = np.append(0, np.cumsum(beyond)).tolist()
+        points_before = np.append(0, np.cumsum(points)).tolist()
         lost: list[Any] = []
-        stop = 0
-        for drawn in self._drawn:
-            start, stop = stop, stop + len(drawn.run.points) // 4
-            draft = self._groups[drawn.group]
-            meaning, facts = drawn.said.meaning, drawn.said.facts
-            still = points[start:stop]
-            if beyond[start:stop].any():
-                lost.append(drawn.element)
-            elif still.all():
-                draft.dots.append(Dot(complex(cubics[stop - 1, 3]) - draft.shift, meaning, facts))
-            else:
-                kept = cubics[start:stop][~still] if still.any() else cubics[start:stop]
-                # How a line that has a meaning looks follows from it.
-                look = drawn.look if meaning is None else None
-                moved = kept - draft.shift if draft.shift else kept
-                draft.strokes.append(Stroke(moved, meaning, drawn.run.closed, facts, look))
+        for mark, own in zip(self._marks, runs, strict=True):
+            draft = self._groups[mark.group]
+            meaning, facts = mark.said.meaning, mark.said.facts
+            # How a line that has a meaning looks follows from it.
+            look = mark.look if meaning is None else None
+            for start, stop, closed in own:
+                still = points_before[stop] - points_before[start]
+                if beyond_before[stop] > beyond_before[start]:
+                    lost.append(mark.element)
+                elif still == stop - start:
+                    draft.dots.append(Dot(complex(cubics[start, 0]) - draft.shift, meaning, facts))
+                else:
+                    kept = cubics[start:stop][~points[start:stop]] if still else cubics[start:stop]
+                    kept = kept - draft.shift if draft.shift else kept
+                    draft.strokes.append(Stroke(kept, meaning, closed, facts, look))
         filled = tuple(
             Group(g.name, tuple(g.strokes), tuple(g.dots), tuple(g.texts), g.shift, g.facts, g.within)
             for g in self._groups
@@ -122,16 +130,31 @@ class Ink:
         )
         return filled, lost
 
-    def _in_mm(self) -> Complexes:
-        if not self._drawn:
-            return np.empty((0, 4), np.complex128)
-        flat = np.array([z for drawn in self._drawn for z in drawn.run.points], np.complex128)
-        counts = [len(drawn.run.points) for drawn in self._drawn]
-        places = np.array([drawn.place for drawn in self._drawn], np.complex128)
-        turn, flip, shift = np.repeat(places, counts, axis=0).T
+    def _in_mm(self) -> tuple[Complexes, list[list[Run]]]:
+        """The cubics of all paths, then of all shapes, and which rows are each mark's."""
+        local, of_paths = self._paths.cubics()
+        parts = [local]
+        end = len(local)
+        runs: list[list[Run]] = []
+        paths = iter(of_paths)
+        for number in range(len(self._marks)):
+            shape = self._shapes.get(number)
+            if shape is None:
+                runs.append(next(paths))
+            else:
+                parts.append(shape.cubics)
+                runs.append([Run(end, end + len(shape.cubics), shape.closed)])
+                end += len(shape.cubics)
+        local = np.concatenate(parts)
+        mark_of = np.zeros(end, np.intp)
+        for number, own in enumerate(runs):
+            if own:
+                mark_of[own[0].start : own[-1].stop] = number
+        places = np.array([mark.place for mark in self._marks], np.complex128).reshape(-1, 3)
+        turn, flip, shift = places[mark_of].T[:, :, None]
         with np.errstate(all="ignore"):
-            placed: Complexes = turn * flat + flip * flat.conj() + shift
-        return placed.reshape(-1, 4)
+            placed: Complexes = turn * local + flip * local.conj() + shift
+        return placed, runs
 
 
 def _all_in_row(flags: Bools) -> Bools:

@@ -1,234 +1,232 @@
-"""The data of a path, read by SVG's grammar and nothing looser, as runs of cubics.
+"""The data of paths as runs of cubics: all paths of a drawing at once, for segment by segment takes far longer.
 
 Source: SVG 2, chapter 9. A path with a fault is read up to it, as the standard demands (9.5.2), and the fault is told.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-from itertools import accumulate
+from array import array
+from dataclasses import dataclass
 from typing import NamedTuple
 
-from notchwork_plugins.svg.arcs import arc
-from notchwork_plugins.svg.numbers import GAP, MOST, NUMBER, SPACE, Malformed, leading_numbers
+import numpy as np
+from numpy.typing import NDArray
 
-_WHITE = " \t\r\n\f"
-_COMMAND = re.compile(r"([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtAa]*+)")
-_SPACE = re.compile(SPACE)
-_ARC = re.compile(
-    rf"{SPACE}({NUMBER}){GAP}({NUMBER}){GAP}({NUMBER}){GAP}([01]){GAP}([01]){GAP}({NUMBER}){GAP}({NUMBER})"
-    rf"{SPACE}(?:,{SPACE}(?=[-+.0-9]))?+"
-)
-_ARITY = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2}
+from notchwork_plugins.svg.arcs import arc
+from notchwork_plugins.svg.grammar import ARITY, commands, sound_part
+from notchwork_plugins.svg.numbers import MOST, Malformed
+
+Complexes = NDArray[np.complex128]
+Floats = NDArray[np.float64]
+Ints = NDArray[np.intp]
+Bools = NDArray[np.bool_]
+
+_M, _Z, _H, _V, _C, _S, _Q, _T, _A = b"MZHVCSQTA"
+_SMALL = 0x20
+"""The bit that tells a small letter, which is a relative command, from a capital."""
+
+_ARITY = np.zeros(128, np.intp)
+for _letter, _count in ARITY.items():
+    _ARITY[ord(_letter)] = _count
 
 
 class Run(NamedTuple):
-    """Cubics that follow each other: their control points, four for each. ``closed``: the path says that it closes."""
+    """Rows of cubics that follow each other. ``closed``: the path says that it closes."""
 
-    points: list[complex]
+    start: int
+    stop: int
     closed: bool
 
 
-class Path(NamedTuple):
-    """What came of a path's data; ``fault`` is why and where reading it ended early."""
+class Paths:
+    """Paths as they are met, each by its number, and their cubics (n, 4) once all are there, each in its own units."""
 
-    runs: list[Run]
-    fault: Malformed | None
+    def __init__(self) -> None:
+        self._letters: list[str] = []
+        self._counts: list[int] = []
+        self._numbers = array("d")
+        self._firsts: list[int] = []
+        self._units: list[float] = []
 
+    @property
+    def size(self) -> int:
+        """How many numbers there are."""
+        return len(self._numbers)
 
-def read_path(data: str, unit: float, most: int) -> Path:
-    """The runs of a path's data; ``unit`` is how many mm a unit is, ``most`` how many cubics there may be.
+    def add(self, data: str, unit: float) -> Malformed | None:
+        """The next path, whose unit is that many mm; gives why and where reading it ended early."""
+        sound, fault = sound_part(data)
+        letters, counts, numbers = commands(sound)
+        self._firsts.append(len(self._letters))
+        self._units.append(unit)
+        self._letters += letters
+        self._counts += counts
+        self._numbers += numbers
+        return fault
 
-    A move that nothing follows gives no run. A closing line is a cubic of its own where it has a length.
-    """
-    pen = _Pen(unit, most)
-    fault = None
-    try:
-        pen.follow(data)
-    except Malformed as error:
-        fault = error
-    return Path(pen.finished(), fault)
+    def cubics(self) -> tuple[Complexes, list[list[Run]]]:
+        """All cubics, and the runs of each path.
 
-
-def _commands(data: str) -> Iterator[tuple[str, str, int]]:
-    """Each command, what follows it, and where that begins."""
-    start = _SPACE.match(data)
-    at = start.end() if start else 0
-    for found in _COMMAND.finditer(data, at):
-        if found.start() != at:
-            break
-        at = found.end()
-        yield found[1], found[2], found.start(2)
-    if at < len(data):
-        raise Malformed(f"“{data[at : at + 12]}” is no command of a path", at)
-
-
-class _Pen:
-    """Where the pen is while it follows a path, and what it has drawn."""
-
-    def __init__(self, unit: float, most: int) -> None:
-        self._unit = unit
-        self._left = most
-        self._at = 0j
-        self._start = 0j
-        self._handle = 0j
-        self._points: list[complex] = []
-        self._runs: list[Run] = []
-
-    def finished(self) -> list[Run]:
-        self._lift(closed=False)
-        return self._runs
-
-    def follow(self, data: str) -> None:
-        before = ""
-        for command, text, offset in _commands(data):
-            kind = command.upper()
-            if not before and kind != "M":
-                raise Malformed("a path begins with a move (M)", offset - 1)
-            if kind == "Z":
-                self._close()
-                if text.strip(_WHITE):
-                    raise Malformed(f"“{text[:12]}” follows a closing (Z)", offset)
-            elif kind == "A":
-                self._arcs(text, offset, command == "a")
-            else:
-                numbers, fault = _arguments(command, text, offset)
-                self._spend(len(numbers) // _ARITY[kind], offset)
-                self._draw(kind, numbers, command != kind, before)
-                if fault is not None:
-                    raise fault
-            before = kind
-
-    def _spend(self, count: int, offset: int) -> None:
-        self._left -= count
-        if self._left < 0:
-            raise Malformed("the drawing has too many segments", offset)
-
-    def _draw(self, kind: str, numbers: list[float], relative: bool, before: str) -> None:
-        if kind == "H" or kind == "V":
-            self._straight_along(kind, numbers, relative)
-            return
-        ends = list(map(complex, numbers[::2], numbers[1::2]))
-        if kind == "M":
-            self._move(ends, relative)
-        elif kind == "L":
-            self._lines(ends, relative)
-        elif kind == "C":
-            self._cubics(ends, relative)
-        elif kind == "S":
-            self._smooth_cubics(ends, relative, before)
-        elif kind == "Q":
-            self._quadratics(ends, relative)
-        else:
-            self._smooth_quadratics(ends, relative, before)
-
-    def _move(self, ends: list[complex], relative: bool) -> None:
-        if ends:
-            self._lift(closed=False)
-            self._at = self._start = ends[0] + (self._at if relative else 0j)
-            self._lines(ends[1:], relative)
-
-    def _lines(self, ends: list[complex], relative: bool) -> None:
-        at, points = self._at, self._points
-        for end in list(accumulate(ends, initial=at))[1:] if relative else ends:
-            points += (at, at, end, end)
-            at = end
-        self._at = at
-
-    def _straight_along(self, kind: str, numbers: list[float], relative: bool) -> None:
-        at = self._at
-        if relative:
-            ends = [complex(n, 0.0) if kind == "H" else complex(0.0, n) for n in numbers]
-        else:
-            ends = [complex(n, at.imag) if kind == "H" else complex(at.real, n) for n in numbers]
-        self._lines(ends, relative)
-
-    def _cubics(self, ends: list[complex], relative: bool) -> None:
-        at, points = self._at, self._points
-        triples = iter(ends)
-        for a, b, end in zip(triples, triples, triples, strict=True):
-            if relative:
-                points += (at, at + a, at + b, at + end)
-            else:
-                points += (at, a, b, end)
-            at = points[-1]
-        self._at = at
-        self._handle = points[-2] if ends else at
-
-    def _smooth_cubics(self, ends: list[complex], relative: bool, before: str) -> None:
-        handle = self._handle if before in ("C", "S") else self._at
-        pairs = iter(ends)
-        for b, end in zip(pairs, pairs, strict=True):
-            at = self._at
-            base = at if relative else 0j
-            handle, self._at, first = base + b, base + end, 2 * at - handle
-            self._points += (at, first, handle, self._at)
-        self._handle = handle
-
-    def _quadratics(self, ends: list[complex], relative: bool) -> None:
-        pairs = iter(ends)
-        for handle, end in zip(pairs, pairs, strict=True):
-            base = self._at if relative else 0j
-            self._quadratic(base + handle, base + end)
-
-    def _smooth_quadratics(self, ends: list[complex], relative: bool, before: str) -> None:
-        if before not in ("Q", "T"):
-            self._handle = self._at
-        for end in ends:
-            self._quadratic(2 * self._at - self._handle, end + (self._at if relative else 0j))
-
-    def _quadratic(self, handle: complex, end: complex) -> None:
-        at = self._at
-        self._points += (at, (at + 2 * handle) / 3, (end + 2 * handle) / 3, end)
-        self._at, self._handle = end, handle
-
-    def _arcs(self, text: str, offset: int, relative: bool) -> None:
-        done = 0
-        while found := _ARC.match(text, done):
-            rx, ry, degrees, large, sweep, x, y = found.groups()
-            numbers = list(map(float, (rx, ry, degrees, x, y)))
-            if max(map(abs, numbers)) > MOST:
-                raise Malformed("a number is far too large", offset + done)
-            end = complex(numbers[3], numbers[4]) + (self._at if relative else 0j)
-            radii = complex(numbers[0], numbers[1])
-            points = arc(self._at, end, radii, numbers[2], large == "1", sweep == "1", self._unit)
-            self._spend(max(1, len(points) // 3), offset + done)
-            for k in range(0, len(points), 3):
-                self._points += (self._at, *points[k : k + 3])
-                self._at = points[k + 2]
-            done = found.end()
-        if not done or done < len(text):
-            raise Malformed(
-                "an arc takes two radii, an angle, two flags that are 0 or 1, and a point; "
-                f"“{text[done : done + 24].strip()}” is not that",
-                offset + done,
-            )
-
-    def _close(self) -> None:
-        if self._at != self._start:
-            self._points += (self._at, self._at, self._start, self._start)
-        self._at = self._start
-        self._lift(closed=True)
-
-    def _lift(self, closed: bool) -> None:
-        if self._points:
-            self._runs.append(Run(self._points, closed))
-            self._points = []
+        A move that nothing follows gives no run. A closing line is a cubic of its own where it has a length. The cubics
+        of a path with a number beyond all bounds are not finite.
+        """
+        if not self._letters:
+            return np.empty((0, 4), np.complex128), [[] for _ in self._firsts]
+        return _drawn(_segments(self._letters, self._counts, self._numbers, self._firsts), self._units)
 
 
-def _arguments(command: str, text: str, offset: int) -> tuple[list[float], Malformed | None]:
-    """The numbers of as many whole segments as there are, and what is wrong after them."""
-    try:
-        numbers, end = leading_numbers(text)
-    except Malformed as error:
-        return [], Malformed(error.why, offset + error.offset)
-    arity = _ARITY[command.upper()]
-    over = len(numbers) % arity
-    fault = None
-    if end < len(text):
-        fault = Malformed(f"“{text[end : end + 12]}” is no number", offset + end)
-    elif over or not numbers:
-        each = f"{arity} numbers each" if arity > 1 else "numbers"
-        fault = Malformed(f"{command} takes {each}, and here are {len(numbers)}", offset)
-    return numbers[: len(numbers) - over], fault
+@dataclass(slots=True)
+class _Segments:
+    """One of each for every segment: its kind, whether it is relative, the path it is of, where its numbers begin."""
+
+    kind: NDArray[np.uint8]
+    relative: Bools
+    path: Ints
+    offset: Ints
+    arity: Ints
+    begins: Bools
+    """A subpath begins with it: by a move, or because it follows a closing."""
+    opens: Bools
+    """A path begins with it."""
+    numbers: Floats
+    lost: Ints
+    """Paths that have a number beyond all bounds."""
+
+    def pair(self, which: Ints, at: int) -> Complexes:
+        """The pair of numbers that begins at a place among those of each segment."""
+        where = self.offset[which] + at
+        pairs: Complexes = self.numbers[where] + 1j * self.numbers[where + 1]
+        return pairs
+
+
+def _segments(letters: list[str], counts: list[int], numbers: array[float], firsts: list[int]) -> _Segments:
+    letter = np.frombuffer("".join(letters).encode(), np.uint8)
+    count = np.array(counts, np.intp)
+    arity = _ARITY[letter]
+    sets = np.where(arity > 0, count // np.maximum(arity, 1), 1)
+    command = np.repeat(np.arange(len(letter)), sets)
+    within = np.arange(len(command)) - np.repeat(np.cumsum(sets) - sets, sets)
+    path_of_command = np.searchsorted(np.array(firsts), np.arange(len(letter)), side="right") - 1
+    values = np.array(numbers)
+    number_starts = np.cumsum(count) - count
+    large = np.abs(values) > MOST
+    lost = path_of_command[np.searchsorted(number_starts, np.flatnonzero(large), side="right") - 1]
+    values[large] = 0.0
+    kind = letter[command] & ~np.uint8(_SMALL)
+    # Further points of a move are lines.
+    kind[(kind == _M) & (within > 0)] = ord("L")
+    path = path_of_command[command]
+    follows_closing = np.zeros(len(kind), bool)
+    follows_closing[1:] = kind[:-1] == _Z
+    opens = np.zeros(len(kind), bool)
+    opens[np.flatnonzero(np.diff(path, prepend=-1))] = True
+    return _Segments(
+        kind,
+        (letter[command] & _SMALL) > 0,
+        path,
+        (number_starts[command] + within * arity[command]),
+        arity[command],
+        (kind == _M) | follows_closing,
+        opens,
+        np.append(values, (0.0, 0.0)),
+        np.unique(lost),
+    )
+
+
+def _along(seg: _Segments, value: Floats, absolute: Bools) -> tuple[Floats, Bools]:
+    """Where segments end on one axis, and whether that counts from where the subpath starts."""
+    forth = np.where(absolute | (seg.kind == _M) | (seg.kind == _Z), 0.0, value)
+    total = np.cumsum(forth)
+    anchors = absolute & (seg.kind != _M)
+    last = np.maximum.accumulate(np.where(anchors | seg.begins, np.arange(len(value)), 0))
+    fixed = anchors[last]
+    before = total[last] - np.where(fixed, 0.0, forth[last])
+    return total - before + np.where(fixed, value[last], 0.0), ~fixed
+
+
+def _ends(seg: _Segments) -> tuple[Complexes, Complexes]:
+    """Where every segment ends, and where the subpath that it is in starts."""
+    n = len(seg.kind)
+    where = seg.offset + np.maximum(seg.arity - 2, 0)
+    x, y = seg.numbers[where], seg.numbers[where + (seg.arity > 1)]
+    across, down = seg.kind == _H, seg.kind == _V
+    u, u_counts = _along(seg, np.where(down, 0.0, x), ~seg.relative & ~down & (seg.kind != _Z))
+    v, v_counts = _along(seg, np.where(across, 0.0, y), ~seg.relative & ~across & (seg.kind != _Z))
+    firsts = np.flatnonzero(seg.begins)
+    subpath = np.cumsum(seg.begins) - 1
+    is_move = seg.kind[firsts] == _M
+    starts = np.where(is_move, x[firsts] + 1j * y[firsts], 0j)
+    # A subpath without a point of its own depends on the one before it; these are few.
+    for j in np.flatnonzero(~is_move | (seg.relative[firsts] & ~seg.opens[firsts])):
+        last = firsts[j] - 1
+        ended = starts[j - 1]
+        if seg.kind[last] != _Z:
+            ended = complex(u[last] + ended.real * u_counts[last], v[last] + ended.imag * v_counts[last])
+        starts[j] += ended
+    start = starts[subpath]
+    ends = np.empty(n, np.complex128)
+    ends.real = u + np.where(u_counts, start.real, 0.0)
+    ends.imag = v + np.where(v_counts, start.imag, 0.0)
+    closing = seg.kind == _Z
+    ends[closing] = start[closing]
+    return ends, start
+
+
+def _drawn(seg: _Segments, units: list[float]) -> tuple[Complexes, list[list[Run]]]:
+    end, start = _ends(seg)
+    begin = np.roll(end, 1)
+    begin[seg.begins] = start[seg.begins]
+    rows = np.stack([begin, begin, end, end], axis=1)
+    base = np.where(seg.relative, begin, 0j)
+    which = np.flatnonzero(seg.kind == _C)
+    rows[which, 1] = seg.pair(which, 0) + base[which]
+    rows[which, 2] = seg.pair(which, 2) + base[which]
+    which = np.flatnonzero(seg.kind == _S)
+    rows[which, 2] = seg.pair(which, 0) + base[which]
+    smooth = which[np.isin(seg.kind[which - 1], (_C, _S))]
+    rows[smooth, 1] = 2 * begin[smooth] - rows[smooth - 1, 2]
+    _quadratics(seg, rows, base)
+    counts = np.where((seg.kind == _M) | ((seg.kind == _Z) & (begin == end)), 0, 1)
+    arcs = {k: _arc(seg, k, rows[k], units[seg.path[k]]) for k in np.flatnonzero(seg.kind == _A).tolist()}
+    for k, points in arcs.items():
+        counts[k] = len(points)
+    stops = np.cumsum(counts)
+    cubics = np.repeat(rows, counts, axis=0)
+    for k, points in arcs.items():
+        cubics[stops[k] - counts[k] : stops[k]] = points
+    if len(seg.lost):
+        cubics[np.isin(np.repeat(seg.path, counts), seg.lost)] = complex("nan")
+    return cubics, _runs(seg, stops, len(units))
+
+
+def _quadratics(seg: _Segments, rows: Complexes, base: Complexes) -> None:
+    handle = rows[:, 0].copy()
+    which = np.flatnonzero(seg.kind == _Q)
+    handle[which] = seg.pair(which, 0) + base[which]
+    # Each smooth one mirrors the handle before it, one after another.
+    for k in np.flatnonzero(seg.kind == _T):
+        if seg.kind[k - 1] in (_Q, _T):
+            handle[k] = 2 * rows[k, 0] - handle[k - 1]
+    which = np.flatnonzero((seg.kind == _Q) | (seg.kind == _T))
+    rows[which, 1] = (rows[which, 0] + 2 * handle[which]) / 3
+    rows[which, 2] = (rows[which, 3] + 2 * handle[which]) / 3
+
+
+def _arc(seg: _Segments, k: int, row: Complexes, unit: float) -> Complexes:
+    rx, ry, degrees, large, sweep = seg.numbers[seg.offset[k] : seg.offset[k] + 5].tolist()
+    return arc(complex(row[0]), complex(row[3]), complex(rx, ry), degrees, large == 1.0, sweep == 1.0, unit)
+
+
+def _runs(seg: _Segments, stops: Ints, paths: int) -> list[list[Run]]:
+    """The runs of each path: its subpaths that have any cubic."""
+    runs: list[list[Run]] = [[] for _ in range(paths)]
+    firsts = np.flatnonzero(seg.begins)
+    lasts = np.append(firsts[1:], len(seg.kind)) - 1
+    row_starts = np.where(firsts > 0, stops[firsts - 1], 0)
+    closed = seg.kind[lasts] == _Z
+    for path, start, stop, closes in zip(
+        seg.path[firsts].tolist(), row_starts.tolist(), stops[lasts].tolist(), closed.tolist(), strict=True
+    ):
+        if stop > start:
+            runs[path].append(Run(start, stop, closes))
+    return runs

@@ -72,12 +72,14 @@ class Styles:
         self._known: dict[tuple[Style, Frame, tuple[tuple[str, str], ...]], Style] = {}
 
     def declared(self, element: Any, tag: str) -> Declared:
-        """Everything that is declared for an element, the weightiest declaration of each property."""
+        """Everything that is declared for an element, the weightiest declaration of each property; others may be there."""
         found = {name: value for name, value in element.items() if name in PROPERTIES}
         rules = self._sheet.rules(element, tag)
         inline = element.get("style")
         if not rules and inline is None:
             return found
+        if not rules and not found and inline is not None and not declarations(inline).important:
+            return declarations(inline).normal
         every = [rule.declared for rule in rules]
         if inline is not None:
             every.append(declarations(inline))
@@ -85,7 +87,7 @@ class Styles:
             found.update(each.normal)
         for each in every:
             found.update(each.important)
-        return {name: value for name, value in found.items() if name in PROPERTIES}
+        return found
 
     def derived(self, above: Style, declared: Declared, frame: Frame) -> Style:
         """The style of an element in one of style ``above``."""

@@ -5,17 +5,18 @@ Source: SVG 2, chapter 5. A stack instead of recursion: how deep a drawing is ne
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
-from notchwork_plugins.svg import shapes
+import numpy as np
+
 from notchwork_plugins.svg.affine import IDENTITY, Affine, translation
-from notchwork_plugins.svg.ink import MOST_SEGMENTS, Ink
+from notchwork_plugins.svg.ink import Ink, Mark
 from notchwork_plugins.svg.lengths import Frame, length
 from notchwork_plugins.svg.notes import Notes
 from notchwork_plugins.svg.numbers import Malformed
-from notchwork_plugins.svg.paths import Path, Run, read_path
+from notchwork_plugins.svg.paths import Paths
 from notchwork_plugins.svg.rules import (
     BAD_VALUE,
     BROKEN_PATH,
@@ -26,15 +27,15 @@ from notchwork_plugins.svg.rules import (
     OUT_OF_BOUNDS,
 )
 from notchwork_plugins.svg.said import GROUND, facts_of, origin_of, said_of
+from notchwork_plugins.svg.shapes import SHAPES, polyline
 from notchwork_plugins.svg.style import Style, Styles
 from notchwork_plugins.svg.transforms import about_origin, transform
 from notchwork_plugins.svg.tree import MOST_ELEMENTS, XLINK, children, name_of, svg_tag, thing, too_large
 from notchwork_plugins.svg.viewports import Box, aspect, fitted, view_box
 from notchwork_plugins.svg.words import TEXTS, Words
 
-_SHAPES = {"rect": shapes.rect, "circle": shapes.circle, "ellipse": shapes.ellipse, "line": shapes.line}
 _POINTS = {"polyline": False, "polygon": True}
-_DRAWN = frozenset(("path", *_SHAPES, *_POINTS))
+_DRAWN = frozenset(("path", *SHAPES, *_POINTS))
 _GROUPS = frozenset(("g", "svg", "symbol"))
 _HOLDERS = _GROUPS | {"a", "switch"}
 _PICTURES = frozenset(("image", "foreignObject", "video", "iframe", "canvas"))
@@ -43,6 +44,9 @@ _SHOWN = (_USED | _PICTURES) - {"symbol"}
 
 _FARTHEST = 1e12
 """Growth or shift (mm) beyond which the arithmetic itself would suffer; far beyond anything drawn."""
+
+MOST_NUMBERS = 2_000_000
+"""As many numbers may be drawn, counted again where a part is used again; some 40 MB of paths."""
 
 _LANGUAGE = "en"
 
@@ -80,7 +84,7 @@ class Walk:
         while stack:
             element, scope = stack.pop()
             visited += 1
-            if visited > MOST_ELEMENTS or self._ink.segments > MOST_SEGMENTS:
+            if visited > MOST_ELEMENTS or self._ink.size > MOST_NUMBERS:
                 raise too_large(self._name)
             stack += self._visit(element, scope)
 
@@ -141,7 +145,9 @@ class Walk:
         group = scope.group
         if tag in _GROUPS and element.getparent() is not None:
             group = self._group(element, place, group)
-        return replace(scope, place=place, style=style, group=group)
+        if place is scope.place and style is scope.style and group == scope.group:
+            return scope
+        return Scope(place, style, scope.frame, group, scope.used)
 
     def _group(self, element: Any, place: Affine, outer: int) -> int:
         name, origin = element.get("data-group"), origin_of(element)
@@ -185,7 +191,7 @@ class Walk:
             )
             return []
         shift = complex(
-            self._length(element, "x", "x", scope) or 0.0, self._length(element, "y", "y", scope) or 0.0
+            self._length(scope, element, "x", "x") or 0.0, self._length(scope, element, "y", "y") or 0.0
         )
         scope = replace(scope, place=scope.place.after(translation(shift)), used=(*scope.used, ident))
         tag = svg_tag(target)
@@ -203,7 +209,7 @@ class Walk:
         size = self._extent(element, scope, wide, tall)
         corner = 0j
         if svg_tag(element) == "svg":
-            x, y = self._length(element, "x", "x", scope), self._length(element, "y", "y", scope)
+            x, y = self._length(scope, element, "x", "x"), self._length(scope, element, "y", "y")
             corner = complex(x or 0.0, y or 0.0)
         box = None
         if (text := element.get("viewBox")) is not None:
@@ -231,29 +237,27 @@ class Walk:
         said = said_of(element)
         if said.meaning is None and element.get("data-meaning") == GROUND:
             return
-        unit = scope.place.stretch
-        found = self._path(element, tag, scope, unit)
-        if found.fault is not None:
+        mark = Mark(scope.place, scope.group, said, scope.style.look(scope.place.size), element)
+        fault = None
+        if tag == "path":
+            fault = self._ink.path(element.get("d") or "", mark)
+        elif tag in _POINTS:
+            shape, fault = polyline(element.get("points") or "", _POINTS[tag])
+            self._ink.shape(shape, mark)
+        else:
+            shape = SHAPES[tag](partial(self._length, scope, element), scope.place.stretch)
+            # A circle that means something stands for a point.
+            self._ink.shape(shape.middle if tag == "circle" and said.meaning is not None else shape, mark)
+        if fault is not None:
             self._notes.add(
                 BROKEN_PATH,
                 "{things} is broken after {offset} characters: {why}. It was read as far as that.",
                 "Look at it in its editor; draw the missing part again and save.",
                 thing(element),
-                {"offset": str(found.fault.offset), "why": found.fault.why},
+                {"offset": str(fault.offset), "why": fault.why},
             )
-        if found.runs:
-            look = scope.style.look(scope.place.size)
-            runs = _as_point(found.runs) if tag == "circle" and said.meaning is not None else found.runs
-            self._ink.draw(runs, scope.place, scope.group, said, look, element)
 
-    def _path(self, element: Any, tag: str, scope: Scope, unit: float) -> Path:
-        if tag == "path":
-            return read_path(element.get("d") or "", unit, MOST_SEGMENTS - self._ink.segments)
-        if tag in _POINTS:
-            return shapes.polyline(element.get("points") or "", _POINTS[tag])
-        return _SHAPES[tag](lambda name, along: self._length(element, name, along, scope), unit)
-
-    def _length(self, element: Any, name: str, along: str, scope: Scope) -> float | None:
+    def _length(self, scope: Scope, element: Any, name: str, along: str) -> float | None:
         text = element.get(name)
         return None if text is None else self._value(element, name, text, along, scope)
 
@@ -292,18 +296,14 @@ class Walk:
         element = self._ids.get(ident)
         if element is None or svg_tag(element) != "path":
             return None
-        runs = read_path(element.get("d") or "", 1.0, MOST_SEGMENTS).runs
-        if not runs:
+        path = Paths()
+        path.add(element.get("d") or "", 1.0)
+        points = path.cubics()[0][:1].ravel()
+        ahead = points[points != points[:1]]
+        if not len(ahead) or not np.isfinite(points).all():
             return None
-        start = runs[0].points[0]
-        ahead = next((z - start for z in runs[0].points if abs(z - start) > 1e-9), 1 + 0j)
-        return start, ahead / abs(ahead)
-
-
-def _as_point(runs: Sequence[Run]) -> list[Run]:
-    """The middle of a circle that stands for a point."""
-    points = [z for run in runs for z in run.points[::4]]
-    return [Run([sum(points) / len(points)] * 4, False)]
+        forth = complex(ahead[0] - points[0])
+        return complex(points[0]), forth / abs(forth)
 
 
 def _chosen(element: Any) -> bool:
