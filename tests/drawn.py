@@ -73,13 +73,17 @@ def _turned(edges: tuple[str, ...]) -> tuple[str, ...]:
     return edges[k:] + edges[:k]
 
 
-def _cuts(piece: GradedPiece, nest: Nest) -> list[tuple[object, ...]]:
+def _cuts(piece: GradedPiece, nest: Nest) -> list[str]:
+    """Every cut order; which stands first means nothing."""
+
     def counts(cut: Cut) -> tuple[float, ...]:
         return tuple(
             in_size(cut.count, size) for size, there in zip(nest.sizes, piece.present, strict=True) if there
         )
 
-    return [(cut.materials, counts(cut), cut.mirrored, cut.hand) for cut in piece.written.cut or ()]
+    return sorted(
+        f"{cut.materials} {counts(cut)} {cut.mirrored} {cut.hand}" for cut in piece.written.cut or ()
+    )
 
 
 def _lines(one: Nest, a: GradedPiece, other: Nest, b: GradedPiece, within: float) -> Iterator[str]:

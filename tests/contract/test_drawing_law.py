@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from drawn import Document, differences, small_patterns
 from hypothesis import given, settings
-from patterns import CASES, nest_of
+from patterns import CASES, case, nest_of
 
 from notchwork.demo import example
 from notchwork.document import read_pattern
@@ -50,3 +51,26 @@ def test_a_piece_drawn_whole_is_still_a_half_on_its_fold() -> None:
 def test_any_pattern_is_recognised_as_it_was_drawn(document: Document) -> None:
     nest = nest_of(document)
     assert differences(nest, seen_again(nest)) == []
+
+
+@pytest.mark.parametrize(
+    ("pointer", "value", "what"),
+    [
+        ("/pieces/front/outline/4/at", [250, 400.01], "line side"),
+        ("/pieces/back/notches/pitch/at", ["side", 90.01], "notch pitch"),
+        ("/pieces/back/notches/pitch/kind", "single", "notch pitch"),
+        ("/pieces/sleeve/grainline", [[0, 60], [1, 360]], "grain"),
+        ("/pieces/front/edges/center/fold", False, "folds"),
+        ("/pieces/sleeve/cut/0/count", 4, "cut orders"),
+        ("/pieces/front/edges/hem/allowance", 31, "allowance of hem"),
+        ("/grade_rules/tip/L", [4, -2], "line armhole in L"),
+    ],
+)
+def test_the_comparison_sees_what_differs(pointer: str, value: object, what: str) -> None:
+    document = case("ferry_smock")
+    *path, last = pointer.removeprefix("/").split("/")
+    holder: Any = document
+    for key in path:
+        holder = holder[int(key) if isinstance(holder, list) else key]
+    holder[int(last) if isinstance(holder, list) else last] = value
+    assert any(what in line for line in differences(nest_of(case("ferry_smock")), nest_of(document)))
