@@ -78,7 +78,9 @@ def _cuts(piece: GradedPiece, nest: Nest) -> list[str]:
 
     def counts(cut: Cut) -> tuple[float, ...]:
         return tuple(
-            in_size(cut.count, size) for size, there in zip(nest.sizes, piece.present, strict=True) if there
+            float(in_size(cut.count, size))
+            for size, there in zip(nest.sizes, piece.present, strict=True)
+            if there
         )
 
     return sorted(
