@@ -8,7 +8,7 @@ What a reader finds in it, so that it can give the same drawing back (where it l
 - A ``g`` inside it without ``data-group`` is a layer and no more (sizes, kinds of line): what it holds is the group's.
 - ``path``: a Stroke, ``circle``: a Dot, ``text``: a Text, each with ``data-meaning`` and its facts as ``data-<fact>``. A path of
   the meaning "ground" is white below words, and nothing else.
-- The text of ``document`` (of our own namespace) in ``metadata`` is the attached document: JSON in plain ASCII.
+- All text of ``document`` (of our own namespace) in ``metadata`` is the attached document: JSON in plain ASCII.
 """
 
 from __future__ import annotations
@@ -27,6 +27,8 @@ FONT = "system-ui, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif"
 LAYERS = "http://www.inkscape.org/namespaces/inkscape"
 """The namespace of the attributes by which general editors tell a layer from any other group."""
 OURS = "urn:notchwork:svg"
+MOST_TEXT = 4_000_000
+"""Letters of the document in one run."""
 KINDS = ("cut line", "stitch line", "marks", "text")
 
 
@@ -49,7 +51,7 @@ def as_svg(drawing: Drawing) -> str:
     if drawing.title:
         lines.append(f"<title>{words(drawing.title)}</title>")
     if drawing.attached is not None:
-        document = ascii_json(drawing.attached).strip()
+        document = "<notchwork:more/>".join(_chunks(ascii_json(drawing.attached).strip()))
         lines.append(f"<metadata><notchwork:document>{document}</notchwork:document></metadata>")
     idents = Idents()
     for group in drawing.groups:
@@ -58,6 +60,17 @@ def as_svg(drawing: Drawing) -> str:
         shift = complex(round(shift.real, DIGITS), round(shift.imag, DIGITS))
         lines += _group(group, shift, drawing, idents)
     return "\n".join([*lines, "</svg>", ""])
+
+
+def _chunks(document: str) -> Iterator[str]:
+    """The document in parts that end with a line: many readers of XML refuse a single text of more than 10 MB."""
+    start = 0
+    while (
+        len(document) - start > MOST_TEXT and (end := document.rfind("\n", start, start + MOST_TEXT)) > start
+    ):
+        yield document[start:end]
+        start = end
+    yield document[start:]
 
 
 def _sizes(drawing: Drawing) -> str:

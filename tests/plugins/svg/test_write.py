@@ -168,6 +168,13 @@ def test_the_document_is_plain_ascii_without_signs_of_xml() -> None:
     assert json.loads(found[1])["title"] == document["title"]
 
 
+def test_a_document_larger_than_one_text_may_be_is_read_back() -> None:
+    """libxml2 refuses a single text of more than 10,000,000 bytes (its XML_MAX_TEXT_LENGTH)."""
+    document = json.dumps({"x-notes": ["a stitch in time"] * 700_000}, indent=0).encode()
+    assert len(document) > 12_000_000
+    assert read_back(Drawing((), attached=document)).attached == document
+
+
 def test_the_page_and_the_numbers_are_millimetres() -> None:
     drawing = drawn((CASES / "ferry_smock.pattern.json").read_bytes())
     root = ElementTree.fromstring(as_svg(drawing))
