@@ -121,7 +121,7 @@ class _Judge:
         turns = rotations(reading)
         least = min(self._off[name, turn] for turn in turns)
         good = [turn for turn in turns if self._off[name, turn] <= least + AS_GOOD]
-        return max(good, key=lambda turn: round(self._like[name, turn], 3))
+        return max(good, key=lambda turn: round(self._like[name, turn], 1))
 
     def best(self, choices: Sequence[Choice]) -> Choice:
         def weighed(choice: Choice) -> tuple[float, float]:

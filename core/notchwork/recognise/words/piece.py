@@ -47,6 +47,8 @@ GRAINS: tuple[Grain, ...] = get_args(Grain)
 USES: tuple[Use, ...] = get_args(Use)
 PIECE_USES: tuple[Literal["template", "guide"], ...] = ("template", "guide")
 STRIP = ("lower", "end", "upper", "start")
+STEADY = 0.2
+"""mm by which a line may be off the distance that it states, and still keep it."""
 SPACING = 8.0
 """mm between nicks where nothing is stated, as the format has it."""
 
@@ -275,7 +277,7 @@ class PieceBuilder:
             width = facts.get("width")
             wide = float(width) if isinstance(width, float | int) else None
             parallel, depth = facts.get("edge"), facts.get("depth")
-            if parallel in self._drawn.edges and isinstance(depth, float | int):
+            if isinstance(depth, float | int) and self._is_parallel(first, parallel, float(depth), base):
                 distance = {s: float(line.facts.get("depth", depth)) for s, line in found.items()}
                 yield (
                     name,
@@ -286,6 +288,14 @@ class PieceBuilder:
                 name,
                 InnerLine(line=self._line_nodes(name, found, base), width=wide, use=use, closed=first.closed),
             )
+
+    def _is_parallel(self, line: Inner, edge: object, depth: float, size: str | None) -> bool:
+        """Whether a line still keeps its stated distance from an edge; it may have been moved since."""
+        if edge not in self._drawn.edges:
+            return False
+        ends = np.append(line.cubics[:, 0], line.cubics[-1, 3])
+        far = self._drawn.rims[size].near_edge(self._drawn.edges.index(str(edge)), ends).distance
+        return bool(np.median(np.abs(far - depth)) <= STEADY)
 
     def _cutouts(self) -> Iterator[tuple[str, CutOut]]:
         for name, found, base in self._lines("cutouts", "hole"):
