@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import islice
 from typing import Any, NamedTuple
 
 Declared = Mapping[str, str]
@@ -17,6 +18,10 @@ Declared = Mapping[str, str]
 MOST_RULES = 5000
 MOST_LOOSE = 100
 """As many rules may hold for any element: each is tried on every one."""
+
+MOST_TRIED = 10_000_000
+"""Rules may be tried so often in all; trying one that depends on what is round an element counts for ``_DEPTH``."""
+_DEPTH = 10
 
 _COMMENT = re.compile(r"/\*.*?(?:\*/|\Z)|<!--|-->", re.DOTALL)
 _BRACE = re.compile(r"[{}]")
@@ -101,12 +106,20 @@ class Rule(NamedTuple):
             return False
         if self.within is None:
             return True
-        above = element.getparent()
-        while above is not None:
-            if self.within.fits(above, above.tag.rpartition("}")[2]):
-                return True
-            above = None if self.directly else above.getparent()
-        return False
+        holders = element.iterancestors()
+        return any(
+            self.within.fits(above, above.tag.rpartition("}")[2])
+            for above in (islice(holders, 1) if self.directly else holders)
+        )
+
+    @property
+    def cost(self) -> int:
+        """About how much work it is to try it."""
+        return 1 if self.within is None else _DEPTH
+
+
+class TooManyStyles(Exception):
+    """The style sheets have more rules than can be tried on so many elements."""
 
 
 @dataclass(slots=True)
@@ -116,6 +129,7 @@ class Sheet:
     unread: list[str] = field(default_factory=list)
     _by_key: dict[str, list[Rule]] = field(default_factory=dict)
     _count: int = 0
+    _left: int = MOST_TRIED
 
     def add(self, text: str) -> None:
         """Another style sheet, after those that are there."""
@@ -130,12 +144,16 @@ class Sheet:
                     self._add(selector.strip(), declared)
 
     def rules(self, element: Any, tag: str) -> list[Rule]:
-        """The rules that hold for an element, the weightiest last."""
+        """The rules that hold for an element, the weightiest last. Raises TooManyStyles."""
         if not self._count:
             return []
         keys = [f"#{element.get('id')}", tag, ""]
         keys += [f".{name}" for name in dict.fromkeys((element.get("class") or "").split())]
-        found = [rule for key in keys for rule in self._by_key.get(key, ()) if rule.fits(element, tag)]
+        tried = [rule for key in keys for rule in self._by_key.get(key, ())]
+        self._left -= sum(rule.cost for rule in tried)
+        if self._left < 0:
+            raise TooManyStyles
+        found = [rule for rule in tried if rule.fits(element, tag)]
         return sorted(found, key=_order) if len(found) > 1 else found
 
     def _add(self, selector: str, declared: Declarations) -> None:

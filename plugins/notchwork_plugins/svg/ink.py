@@ -55,12 +55,13 @@ class Ink:
         self._groups: list[_GroupDraft] = []
         self._marks: list[Mark] = []
         self._shapes: dict[int, Shape] = {}
+        self._size_of_shapes = 0
         self._paths = Paths()
 
     @property
     def size(self) -> int:
         """About how many numbers have been drawn."""
-        return self._paths.size
+        return self._paths.size + self._size_of_shapes
 
     def open_group(self, name: str, within: tuple[str, ...]) -> int:
         """A new group, by its number."""
@@ -90,6 +91,7 @@ class Ink:
 
     def shape(self, shape: Shape, mark: Mark) -> None:
         if len(shape.cubics):
+            self._size_of_shapes += 2 * len(shape.cubics)
             self._shapes[len(self._marks)] = shape
             self._marks.append(mark)
 
@@ -101,9 +103,9 @@ class Ink:
     def groups(self) -> tuple[tuple[Group, ...], list[Any]]:
         """The groups that hold anything, and the elements that were left out because they lie beyond all bounds."""
         cubics, runs = self._in_mm()
-        # A number that is none compares as false.
-        beyond = ~_all_in_row((np.abs(cubics.real) <= FARTHEST) & (np.abs(cubics.imag) <= FARTHEST))
-        points = _all_in_row(~(np.abs(cubics - cubics[:, :1]) > NO_LENGTH))
+        # What is no number at all is not near either.
+        beyond = ~_near(cubics, FARTHEST)
+        points = _near(cubics - cubics[:, :1], NO_LENGTH)
         # Counted before each row, so that a run is looked at closer only where it has any.
         beyond_before = np.append(0, np.cumsum(beyond)).tolist()
         points_before = np.append(0, np.cumsum(points)).tolist()
@@ -153,9 +155,14 @@ class Ink:
         places = np.array([mark.place for mark in self._marks], np.complex128).reshape(-1, 3)
         turn, flip, shift = places[mark_of].T[:, :, None]
         with np.errstate(all="ignore"):
-            placed: Complexes = turn * local + flip * local.conj() + shift
+            placed: Complexes = flip * local.conj()
+            local *= turn
+            placed += local
+            placed += shift
         return placed, runs
 
 
-def _all_in_row(flags: Bools) -> Bools:
-    return np.asarray(flags.all(axis=1))
+def _near(rows: Complexes, most: float) -> Bools:
+    """Whether every coordinate of a row is at most so far from 0."""
+    near: Bools = np.logical_and.reduce(np.abs(rows.view(np.float64)) <= most, axis=1)
+    return near

@@ -30,6 +30,13 @@ for _letter, _count in ARITY.items():
     _ARITY[ord(_letter)] = _count
 
 
+MOST_CUBICS = 600_000
+
+
+class TooMany(Exception):
+    """The paths have more cubics than a drawing of pieces has."""
+
+
 class Run(NamedTuple):
     """Rows of cubics that follow each other. ``closed``: the path says that it closes."""
 
@@ -68,7 +75,7 @@ class Paths:
         """All cubics, and the runs of each path.
 
         A move that nothing follows gives no run. A closing line is a cubic of its own where it has a length. The cubics
-        of a path with a number beyond all bounds are not finite.
+        of a path with a number beyond all bounds are not finite. Raises TooMany.
         """
         if not self._letters:
             return np.empty((0, 4), np.complex128), [[] for _ in self._firsts]
@@ -104,6 +111,8 @@ def _segments(letters: list[str], counts: list[int], numbers: array[float], firs
     count = np.array(counts, np.intp)
     arity = _ARITY[letter]
     sets = np.where(arity > 0, count // np.maximum(arity, 1), 1)
+    if sets.sum() > MOST_CUBICS:
+        raise TooMany
     command = np.repeat(np.arange(len(letter)), sets)
     within = np.arange(len(command)) - np.repeat(np.cumsum(sets) - sets, sets)
     path_of_command = np.searchsorted(np.array(firsts), np.arange(len(letter)), side="right") - 1
@@ -187,9 +196,14 @@ def _drawn(seg: _Segments, units: list[float]) -> tuple[Complexes, list[list[Run
     rows[smooth, 1] = 2 * begin[smooth] - rows[smooth - 1, 2]
     _quadratics(seg, rows, base)
     counts = np.where((seg.kind == _M) | ((seg.kind == _Z) & (begin == end)), 0, 1)
-    arcs = {k: _arc(seg, k, rows[k], units[seg.path[k]]) for k in np.flatnonzero(seg.kind == _A).tolist()}
-    for k, points in arcs.items():
-        counts[k] = len(points)
+    arcs: dict[int, Complexes] = {}
+    total = int(counts.sum())
+    for k in np.flatnonzero(seg.kind == _A).tolist():
+        arcs[k] = _arc(seg, k, rows[k], units[seg.path[k]])
+        counts[k] = len(arcs[k])
+        total += len(arcs[k])
+        if total > MOST_CUBICS:
+            raise TooMany
     stops = np.cumsum(counts)
     cubics = np.repeat(rows, counts, axis=0)
     for k, points in arcs.items():

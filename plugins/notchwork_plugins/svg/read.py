@@ -9,16 +9,18 @@ from notchwork.drawing import Drawing
 from notchwork.formats import Read, Source
 from notchwork_plugins.svg.affine import scaling
 from notchwork_plugins.svg.colours import colour
-from notchwork_plugins.svg.css import Sheet
+from notchwork_plugins.svg.css import Sheet, TooManyStyles
 from notchwork_plugins.svg.ink import Ink
 from notchwork_plugins.svg.metadata import attached
 from notchwork_plugins.svg.notes import Notes
+from notchwork_plugins.svg.paths import TooMany
+from notchwork_plugins.svg.reuse import Reuse
 from notchwork_plugins.svg.rules import OUT_OF_BOUNDS, STYLE_NOT_READ
 from notchwork_plugins.svg.said import sizes_of
 from notchwork_plugins.svg.scale import scale_of, stated
 from notchwork_plugins.svg.style import Server, Style, Styles
-from notchwork_plugins.svg.tree import XLINK, children, name_of, parsed, svg_tag, thing
-from notchwork_plugins.svg.walk import Scope, Walk, ids_of
+from notchwork_plugins.svg.tree import XLINK, children, name_of, parsed, svg_tag, thing, too_large
+from notchwork_plugins.svg.walk import Scope, Walk
 
 _HEAD = 4096
 
@@ -32,13 +34,16 @@ def read(source: Source, options: Mapping[str, str]) -> Read:
     root = parsed(source.data, source.name)
     notes = Notes()
     scale = scale_of(root, source.data[:_HEAD], said, notes)
-    ids = ids_of(root)
+    reuse = Reuse(root)
     ink = Ink()
-    styles = Styles(_sheet(root, notes), _server(ids))
+    styles = Styles(_sheet(root, notes), _server(reuse.ids))
     # y is downward in the file and upward here.
     start = Scope(scaling(scale.across, -scale.down), Style(), scale.frame, ink.open_group("", ()))
-    Walk(source.name, ids, styles, ink, notes).through(root, start)
-    groups, lost = ink.groups()
+    try:
+        Walk(source.name, reuse, styles, ink, notes).through(root, start)
+        groups, lost = ink.groups()
+    except (TooMany, TooManyStyles) as error:
+        raise too_large(source.name) from error
     for element in lost:
         notes.add(
             OUT_OF_BOUNDS,

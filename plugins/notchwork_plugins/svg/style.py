@@ -25,6 +25,7 @@ _INHERITED = frozenset(
 _OWN = frozenset(("display", "clip-path", "mask", "transform", "transform-origin"))
 PROPERTIES = _INHERITED | _OWN
 
+_MOST_DASHES = 100
 _ANCHORS = ("start", "middle", "end")
 _SIZES = {
     "xx-small": 9.0, "x-small": 10.0, "small": 13.0, "medium": 16.0, "large": 18.0, "x-large": 24.0, "xx-large": 32.0,
@@ -155,7 +156,7 @@ def _opacity(value: str) -> bool:
 
 
 def _dashes(text: str, font_size: float, frame: Frame) -> tuple[float, ...]:
-    """Dashes in user units; none where one is no length, or all are nothing."""
+    """Dashes in user units; none where one is no length, all are nothing, or there are more than any line has."""
     if text == "none":
         return ()
     try:
@@ -168,7 +169,7 @@ def _dashes(text: str, font_size: float, frame: Frame) -> tuple[float, ...]:
         found = [dash for dash in read if dash is not None]
         if len(found) < len(read):
             return ()
-    if any(dash < 0.0 for dash in found) or sum(found) <= 0.0:
+    if len(found) > _MOST_DASHES or any(dash < 0.0 for dash in found) or sum(found) <= 0.0:
         return ()
     # An odd count is gone through twice, so that lines and gaps change over.
     return tuple(found * 2 if len(found) % 2 else found)

@@ -13,6 +13,7 @@ from notchwork_plugins.svg.affine import IDENTITY, Affine, matrix, rotation, sca
 from notchwork_plugins.svg.lengths import Frame, length
 from notchwork_plugins.svg.numbers import NUMBER, SPACE, Malformed, all_numbers
 
+_LONGEST = 10_000
 _FUNCTION = re.compile(rf"{SPACE},?{SPACE}([A-Za-z]+){SPACE}\(([^()]*)\)")
 _UNIT = re.compile(rf"({NUMBER})(px|deg)")
 
@@ -43,6 +44,8 @@ _FUNCTIONS: Mapping[str, tuple[Callable[..., Affine], tuple[int, ...]]] = {
 
 def transform(text: str) -> Affine:
     """The map of a list of transforms; the last is done first. Raises Malformed."""
+    if len(text) > _LONGEST:
+        raise Malformed("it is far too long", _LONGEST)
     result = IDENTITY
     at = 0
     for found in _FUNCTION.finditer(text):

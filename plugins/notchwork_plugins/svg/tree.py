@@ -6,6 +6,7 @@ A document type's own entities are expanded, for drawing programs write them; ev
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 from typing import Any, NoReturn
 
 from lxml import etree
@@ -19,6 +20,8 @@ INKSCAPE = "{http://www.inkscape.org/namespaces/inkscape}"
 MOST_ELEMENTS = 200_000
 MOST_ATTRIBUTES = 256
 _CHUNK = 1 << 16
+_TITLE_AMONG = 4
+"""An element's title stands first in it, or nearly so; searching all it holds could take any time."""
 
 _EXPORT_AGAIN = "Open it in the program that made it and save it again as plain SVG."
 
@@ -62,7 +65,7 @@ def name_of(element: Any) -> str:
     if label:
         return str(label)
     if len(element):
-        for child in children(element):
+        for child in islice(children(element), _TITLE_AMONG):
             if svg_tag(child) == "title" and (title := " ".join("".join(child.itertext()).split())):
                 return title
     return str(element.get("id") or "")

@@ -17,6 +17,7 @@ from notchwork_plugins.svg.lengths import Frame, length
 from notchwork_plugins.svg.notes import Notes
 from notchwork_plugins.svg.numbers import Malformed
 from notchwork_plugins.svg.paths import Paths
+from notchwork_plugins.svg.reuse import Dead, Reuse
 from notchwork_plugins.svg.rules import (
     BAD_VALUE,
     BROKEN_PATH,
@@ -30,7 +31,7 @@ from notchwork_plugins.svg.said import GROUND, facts_of, origin_of, said_of
 from notchwork_plugins.svg.shapes import SHAPES, polyline
 from notchwork_plugins.svg.style import Style, Styles
 from notchwork_plugins.svg.transforms import about_origin, transform
-from notchwork_plugins.svg.tree import MOST_ELEMENTS, XLINK, children, name_of, svg_tag, thing, too_large
+from notchwork_plugins.svg.tree import MOST_ELEMENTS, children, name_of, svg_tag, thing, too_large
 from notchwork_plugins.svg.viewports import Box, aspect, fitted, view_box
 from notchwork_plugins.svg.words import TEXTS, Words
 
@@ -45,8 +46,8 @@ _SHOWN = (_USED | _PICTURES) - {"symbol"}
 _FARTHEST = 1e12
 """Growth or shift (mm) beyond which the arithmetic itself would suffer; far beyond anything drawn."""
 
-MOST_NUMBERS = 2_000_000
-"""As many numbers may be drawn, counted again where a part is used again; some 40 MB of paths."""
+MOST_NUMBERS = 3_000_000
+"""As many numbers may be drawn, counted again where a part is used again; some 25 MB of paths."""
 
 _LANGUAGE = "en"
 
@@ -66,9 +67,9 @@ class Scope:
 class Walk:
     """One walk; what it finds goes to ``ink`` and ``notes``."""
 
-    def __init__(self, name: str, ids: dict[str, Any], styles: Styles, ink: Ink, notes: Notes) -> None:
+    def __init__(self, name: str, reuse: Reuse, styles: Styles, ink: Ink, notes: Notes) -> None:
         self._name = name
-        self._ids = ids
+        self._reuse = reuse
         self._styles = styles
         self._ink = ink
         self._notes = notes
@@ -84,7 +85,7 @@ class Walk:
         while stack:
             element, scope = stack.pop()
             visited += 1
-            if visited > MOST_ELEMENTS or self._ink.size > MOST_NUMBERS:
+            if visited > MOST_ELEMENTS or self._ink.size > MOST_NUMBERS or self._reuse.is_exhausted:
                 raise too_large(self._name)
             stack += self._visit(element, scope)
 
@@ -164,37 +165,19 @@ class Walk:
         return [(child, scope) for child in reversed(held)]
 
     def _use(self, element: Any, scope: Scope) -> list[tuple[Any, Scope]]:
-        link = (element.get("href") or element.get(f"{XLINK}href") or "").strip()
-        ident = link[1:]
-        hint = "Open the drawing in its editor, unlink the copy, and save it again."
-        if not link.startswith("#"):
-            what = (
-                "Parts of other files are not fetched: {things}."
-                if link
-                else "It is not said what is used: {things}."
-            )
-            self._notes.add(DEAD_LINK, what, hint, thing(element))
-            return []
-        target = self._ids.get(ident)
-        if target is None or svg_tag(target) not in _USED:
-            self._notes.add(
-                DEAD_LINK, "What is used here is not in the drawing: {things}.", hint, thing(element)
-            )
-            return []
-        above = element.iterancestors()
-        if ident in scope.used or any(holder is target for holder in above):
-            self._notes.add(
-                DEAD_LINK,
-                "Left out, because it would use itself without end: {things}.",
-                hint,
-                thing(element),
-            )
+        try:
+            ident, target = self._reuse.target(element, scope.used)
+            tag = svg_tag(target)
+            if tag not in _USED:
+                raise Dead("What is used here is nothing that could be drawn: {things}.")
+        except Dead as dead:
+            hint = "Open the drawing in its editor, unlink the copy, and save it again."
+            self._notes.add(DEAD_LINK, dead.why, hint, thing(element))
             return []
         shift = complex(
             self._length(scope, element, "x", "x") or 0.0, self._length(scope, element, "y", "y") or 0.0
         )
         scope = replace(scope, place=scope.place.after(translation(shift)), used=(*scope.used, ident))
-        tag = svg_tag(target)
         if tag not in ("svg", "symbol"):
             return [(target, scope)]
         inner = self._entered(target, tag, scope)
@@ -293,7 +276,7 @@ class Walk:
         )
 
     def _begin_of(self, ident: str) -> tuple[complex, complex] | None:
-        element = self._ids.get(ident)
+        element = self._reuse.ids.get(ident)
         if element is None or svg_tag(element) != "path":
             return None
         path = Paths()
@@ -314,13 +297,3 @@ def _chosen(element: Any) -> bool:
     if languages is None:
         return True
     return any(word.strip().lower().partition("-")[0] == _LANGUAGE for word in languages.split(","))
-
-
-def ids_of(root: Any) -> dict[str, Any]:
-    """The elements by their ids, the first where several have the same."""
-    found: dict[str, Any] = {}
-    for element in root.iter("*"):
-        ident = element.get("id")
-        if ident is not None:
-            found.setdefault(ident, element)
-    return found
