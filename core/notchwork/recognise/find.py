@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from notchwork.drawing import Drawing
-from notchwork.findings import Finding
-from notchwork.recognise.meant import is_legend, meant_shapes
+from notchwork.recognise.meant import is_legend, is_meant, meant_shapes
 from notchwork.recognise.options import Options
 from notchwork.recognise.shape import Aside, Seen
+from notchwork.recognise.tell import not_known, set_aside
+from notchwork.recognise.unmeant import unmeant_shapes
 
 
 def find_shapes(drawing: Drawing, options: Options | None = None) -> Seen:
@@ -15,23 +16,24 @@ def find_shapes(drawing: Drawing, options: Options | None = None) -> Seen:
     Groups whose strokes say what they mean are taken at their word; all others are looked at together.
     """
     options = options or Options()
-    scale = options.scale or drawing.scale or 1.0
-    findings: list[Finding] = []
-    shapes, told = meant_shapes(drawing, options.tolerance, scale)
-    findings += told
+    legends = {k for k, group in enumerate(drawing.groups) if is_legend(group)}
+    others = {k for k, group in enumerate(drawing.groups) if not is_meant(group)} - legends
+    found = unmeant_shapes(drawing, others, options)
+    meant, told = meant_shapes(drawing, options.tolerance, found.scale)
     aside = [
         Aside("legend", box[0], words=tuple(text.words for text in group.texts))
-        for group in drawing.groups
-        if is_legend(group) and (box := group.bounds) is not None
+        for k in sorted(legends)
+        if (box := (group := drawing.groups[k]).bounds) is not None
     ]
+    shapes = (*meant, *found.shapes)
     return Seen(
-        tuple(shapes),
-        tuple(aside),
-        tuple(findings),
-        (),
+        shapes,
+        (*aside, *found.aside),
+        (*told, *found.findings, *set_aside(found.aside), *not_known(shapes)),
+        found.texts,
         drawing.title,
         drawing.sizes,
         drawing.base,
-        scale,
+        found.scale,
         drawing.rules,
     )

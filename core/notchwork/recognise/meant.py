@@ -12,8 +12,8 @@ from notchwork.findings import Finding
 from notchwork.recognise.contours import CORNER, breaks
 from notchwork.recognise.placed import Line, moved
 from notchwork.recognise.rings import Ring, ring
-from notchwork.recognise.rules import MENDED, mended, outline_open
 from notchwork.recognise.shape import Complexes, Contour, Inner, InnerKind, LineKind, Shape
+from notchwork.recognise.tell import MENDED, mended, outline_open
 from notchwork.recognise.widths import widths_between
 
 FINISHED: frozenset[Meaning | None] = frozenset({"stitch", "fold", "opened"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -13,6 +14,8 @@ from notchwork.geometry import area, bounds, flatten, lengths
 
 Complexes = NDArray[np.complex128]
 
+MUCH = 10.0
+"""A line shorter than so many tolerances is not closed for its ends' being near."""
 FINE = 0.05
 """The polylines that stand for curves, where only inside or outside is asked, stay this close (mm)."""
 
@@ -77,24 +80,39 @@ class Placed:
     lines: tuple[Line, ...]
     dots: tuple[Dot, ...]
     texts: tuple[Text, ...]
+    gaps: tuple[tuple[complex, float], ...] = ()
 
 
-def placed(drawing: Drawing, scale: float = 1.0) -> Placed:
-    """The drawing's parts on the sheet, in mm of cloth. Strokes without cubics are left out; numbers count them all the same."""
+def placed(drawing: Drawing, groups: Container[int], scale: float, tol: float) -> Placed:
+    """The parts of some of a drawing's groups (by number) on the sheet, in mm of cloth; lines whose ends lie within tol (mm)
+    of each other are closed, and ``gaps`` tells where and how wide.
+
+    Strokes without cubics are left out; numbers count the strokes of all groups all the same.
+    """
     lines: list[Line] = []
     dots: list[Dot] = []
     texts: list[Text] = []
+    gaps: list[tuple[complex, float]] = []
     number = 0
-    for group in drawing.groups:
+    for k, group in enumerate(drawing.groups):
+        if k not in groups:
+            number += len(group.strokes)
+            continue
         within = (*group.within, group.name)
         for stroke in group.strokes:
             if len(stroke.cubics):
-                cubics, closed = _closed((stroke.cubics + group.shift) * scale, stroke.closed)
+                cubics = (stroke.cubics + group.shift) * scale
+                gap = abs(cubics[0, 0] - cubics[-1, 3])
+                closed = stroke.closed
+                if not closed and gap <= tol and len(cubics) > 1 and lengths(cubics).sum() > MUCH * tol:
+                    closed = True
+                    gaps.append((complex(cubics[0, 0]), float(gap)))
+                cubics = _closed(cubics, tol) if closed else cubics
                 lines.append(Line(number, cubics, closed, stroke, within, group.facts))
             number += 1
         dots += [replace(dot, at=(dot.at + group.shift) * scale) for dot in group.dots]
         texts += [moved(text, group.shift, scale) for text in group.texts]
-    return Placed(tuple(lines), tuple(dots), tuple(texts))
+    return Placed(tuple(lines), tuple(dots), tuple(texts), tuple(gaps))
 
 
 def moved(text: Text, shift: complex, scale: float = 1.0) -> Text:
@@ -102,16 +120,22 @@ def moved(text: Text, shift: complex, scale: float = 1.0) -> Text:
     return replace(text, at=(text.at + shift) * scale, height=text.height * scale)
 
 
-def _closed(cubics: Complexes, closed: bool) -> tuple[Complexes, bool]:
-    """A closed line with its last row, if that is left to be understood."""
+def _closed(cubics: Complexes, tol: float) -> Complexes:
+    """A closed line with its last row, which may have been left to be understood; a gap up to tol is closed by moving its end."""
     start, end = cubics[0, 0], cubics[-1, 3]
-    if not closed:
-        return cubics, False
     if start == end:
-        return cubics, True
-    if abs(start - end) < 1e-6:
-        shut = cubics.copy()
-        shut[-1, 2] += start - end if shut[-1, 2] == end else 0.0
-        shut[-1, 3] = start
-        return shut, True
-    return np.concatenate([cubics, np.array([[end, end, start, start]])]), True
+        return cubics
+    if abs(start - end) > tol:
+        return np.concatenate([cubics, np.array([[end, end, start, start]])])
+    shut = cubics.copy()
+    straight = shut[-1, 0] == shut[-1, 1] and shut[-1, 2] == end
+    shut[-1, 2] = start if straight else shut[-1, 2] + start - end
+    shut[-1, 3] = start
+    return shut
+
+
+def boxes_apart(a: tuple[complex, complex], b: tuple[complex, complex]) -> float:
+    """The distance (mm) between two upright boxes, 0 where they touch."""
+    across = max(a[0].real - b[1].real, b[0].real - a[1].real, 0.0)
+    up = max(a[0].imag - b[1].imag, b[0].imag - a[1].imag, 0.0)
+    return abs(complex(across, up))

@@ -1,16 +1,8 @@
-"""What recognition may tell a person: every inference of its own, with its place on the drawing."""
+"""The rules of what recognition infers from a drawing, and of what keeps it from doing so."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-import numpy as np
-
-from notchwork.findings import Count, Finding, Length, Place, Rule, Severity
-from notchwork.recognise.placed import Line
-
-MENDED = 0.05
-"""Gaps up to this (mm) are closed without a word."""
+from notchwork.findings import Rule, Severity
 
 OWN = "The program's own; no outside source."
 
@@ -46,31 +38,60 @@ DOUBLED = inference(
     "A stroke that is drawn twice counts once",
     "Two strokes with the same ends that run along each other are one line, drawn twice by copying or by tracing.",
 )
-
-
-def mended(at: complex, width: float) -> Finding:
-    """A gap that was closed."""
-    return Finding(
-        GAP, Place(point=at), "Ends {width} apart were brought together.", values={"width": Length(width)}
-    )
-
-
-def straightened_at(at: complex) -> Finding:
-    """A step that was straightened."""
-    return Finding(STEP, Place(point=at), "A step smaller than the tolerance was straightened.")
-
-
-def outline_open(name: str, lines: Sequence[Line]) -> Finding:
-    """An outline whose lines do not close, with the widest gap between ends that have no partner."""
-    ends = np.array([z for line in lines if not line.closed for z in (line.start, line.end)])
-    far = np.abs(ends[:, None] - ends[None, :])
-    np.fill_diagonal(far, np.inf)
-    worst = int(far.min(axis=1).argmax()) if len(ends) > 1 else 0
-    gap = float(far.min(axis=1)[worst]) if len(ends) > 1 else 0.0
-    return Finding(
-        OPEN,
-        Place(point=complex(ends[worst]) if len(ends) else None),
-        "The outline of “{name}” does not close: {gap} are missing ({count} strokes).",
-        "Draw it closed, or read the drawing with a larger tolerance.",
-        {"name": name, "gap": Length(gap), "count": Count(len(lines))},
-    )
+BESIDE = inference(
+    "allowance-drawn",
+    "The allowance was taken from what is drawn",
+    "Of two outlines one in the other, at a distance that stays the same along each edge, the inner is the stitch line and the outer "
+    "the cut line. Bands along the edges say the same, in a colour that a legend, a text or their use explains.",
+    "Common practice, no source.",
+)
+UNCLEAR = inference(
+    "allowance-unclear",
+    "How wide the allowance is at an edge is not clear",
+    "What is drawn beside the edge has no width that stays the same along it, or nothing says that it is an allowance.",
+    "Common practice, no source.",
+)
+TOGETHER = inference(
+    "parts-joined",
+    "Shapes that abut are one piece",
+    "Shapes drawn side by side, with a whole stretch in common, are the faces of one piece; the stretches they share are lines on it. "
+    "Put them into groups of their own, or leave a gap between them, if they are cut apart.",
+    "Common practice, no source.",
+)
+TURN = inference(
+    "turn-drawn",
+    "Strips inside an edge are its turns",
+    "A strip of a steady width inside an outline, along the whole of an edge, is what is folded in. The outline is then the cut line.",
+    "Common practice, no source.",
+)
+WIDTH = inference(
+    "width-not-as-stated",
+    "A stated width is not the one that is drawn",
+    "The words beside a piece state the width of its allowance, and what is drawn has another. The drawn one is used.",
+    "Common practice, no source: half a millimetre is let pass.",
+)
+NOTHING = inference(
+    "no-piece-named",
+    "Nothing says what is a piece",
+    "The drawing has no words, and its outlines cross each other: they may be pieces, or lines that helped to draw them. "
+    "Every closed outline is measured as it stands.",
+)
+SWALLOWED = inference(
+    "stitch-line-lost",
+    "No stitch line could be drawn inside a cut line",
+    "Moved in by the allowance, an edge of the piece is swallowed. Either the allowance is too wide for it or the outline is no cut line.",
+)
+ASIDE = inference(
+    "set-aside",
+    "Something on the drawing was taken for no piece",
+    "Title frames, dimensions, test squares that words name, legends, leaders, stitching and lettering are drawn beside the pieces. "
+    "What was set aside is listed, so that a piece among it is missed at once.",
+    "Common practice, no source.",
+)
+UNKNOWN = inference(
+    "outline-not-known",
+    "Nothing says whether an outline is the stitch line or the cut line",
+    "Seams are compared on stitch lines. On a cut line they would be wrong wherever an edge is curved or a corner is not square, so "
+    "nothing is said of them before it is known. Most drawn outlines are cut lines.",
+    grade=Severity.WARNING,
+)

@@ -1,0 +1,285 @@
+"""Which areas make a piece, and which of its lines is stitch and which is cut.
+
+An allowance shows as a second outline at a steady distance, or as bands along the edges in a colour that says so; a turn as
+bands inside. Areas that abut are one piece; those that overlap stay apart. What is left is an outline of which nothing says
+what it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from notchwork.findings import Finding
+from notchwork.recognise.areas import Area, Key
+from notchwork.recognise.bands import WIDEST, Band, as_band, lies_along
+from notchwork.recognise.measures import says_allowance
+from notchwork.recognise.relations import Relations, relations, without_same
+from notchwork.recognise.shape import LineKind
+from notchwork.recognise.tell import (
+    allowance_bands,
+    allowance_beside,
+    allowance_unclear,
+    doubled,
+    nothing_says,
+    parts_together,
+    turn_inside,
+)
+from notchwork.recognise.united import groups_of, put_together
+from notchwork.recognise.widths import widths_between
+
+SHARED = 0.12
+"""The share of the smaller area's rim that two areas have in common if they are parts of one. A strap that ends on a panel has
+less. Common practice, no source."""
+BAND_SHARED = 0.3
+"""The share of a band's rim along which it lies on what it is an allowance of."""
+NARROW = 0.5
+"""An allowance is at most so many times as wide as the smaller side of what it surrounds."""
+FULL = 0.4
+"""The share of the outer outline that an inner one fills, if it is its stitch line."""
+STEADY = 0.03
+SHALLOW = 0.125
+"""A turn is at most so many times as wide as the smaller side of the piece. Common practice, no source."""
+
+
+@dataclass(frozen=True, eq=False)
+class Outlined:
+    """A piece's outline with what is known of it: the width outside each edge of ``area.contour``, and the cut line as drawn."""
+
+    area: Area
+    kind: LineKind | None = None
+    widths: tuple[float | None, ...] = ()
+    cut: Area | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Outlines:
+    """All outlines, and what was inferred."""
+
+    pieces: tuple[Outlined, ...]
+    findings: tuple[Finding, ...] = ()
+
+
+def outlines(areas: Sequence[Area], legend: Mapping[str, str], tol: float, words: bool = True) -> Outlines:
+    """The pieces that areas make. ``legend`` tells what fillings stand for, in words.
+
+    Where outlines cross and the drawing has no ``words``, nothing says what is a piece, and each stands for itself.
+    """
+    told: list[Finding] = []
+    every = relations(areas, tol)
+    told += doubled([complex(areas[k].polyline[0]) for k in sorted(every.same)])
+    numbers, lie = without_same(every, len(areas))
+    kept = [areas[k] for k in numbers]
+    if not words and any(lie.across.values()):
+        told.append(nothing_says(kept[0].polyline[0]))
+        return Outlines(tuple(Outlined(area) for area in kept), tuple(told))
+    bands = {k: band for k, area in enumerate(kept) if (band := as_band(area, tol)) is not None}
+    allowances = _allowance_bands(kept, bands, lie, legend)
+    units = _units(kept, set(allowances), lie, tol)
+    found: list[Outlined] = []
+    used: set[int] = set()
+    for members, unit in units:
+        around = sorted(k for k in allowances if _home(k, members, units, kept, lie))
+        if around:
+            whole = put_together([unit, *(kept[k] for k in around)], tol)
+            if whole is not None:
+                found.append(_with_cut(unit, whole, tol, told))
+                used |= {*members, *around}
+    left = [(members, unit) for members, unit in units if not used & set(members)]
+    left += [([k], kept[k]) for k in allowances if k not in used]
+    found += _nested(left, kept, lie, tol, told)
+    count = {id(unit): len(members) for members, unit in units}
+    joined = [(piece.area, count.get(id(piece.area), 1)) for piece in found]
+    told += [parts_together(area.polyline[0], number) for area, number in joined if number > 1]
+    return Outlines(tuple(found), tuple(told))
+
+
+def _allowance_bands(
+    areas: Sequence[Area], bands: Mapping[int, Band], lie: Relations, legend: Mapping[str, str]
+) -> dict[int, Band]:
+    """The bands whose filling stands for allowance: by the legend, or because it is used for nothing else."""
+    named = {colour for colour, words in legend.items() if says_allowance(words)}
+    colours: dict[str, list[int]] = {}
+    for k, area in enumerate(areas):
+        if area.filling is not None:
+            colours.setdefault(area.filling, []).append(k)
+    for colour, some in colours.items():
+        if len(some) > 1 and all(k in bands and _has_host(k, some, areas, lie) for k in some):
+            named.add(colour)
+    return {k: band for k, band in bands.items() if areas[k].filling in named}
+
+
+def _has_host(k: int, alike: Sequence[int], areas: Sequence[Area], lie: Relations) -> bool:
+    """Whether a band lies along something of another filling."""
+    return any(
+        j not in alike and common >= BAND_SHARED * areas[k].around for j, common in lie.beside[k].items()
+    )
+
+
+def _units(
+    areas: Sequence[Area], bands: set[int], lie: Relations, tol: float
+) -> list[tuple[list[int], Area]]:
+    """Areas that abut and belong together as one, all others alone."""
+    pairs = [
+        (i, j)
+        for i, others in lie.beside.items()
+        for j, common in others.items()
+        if i < j
+        and i not in bands
+        and j not in bands
+        and common >= SHARED * min(areas[i].around, areas[j].around)
+        and _may_join(areas[i].within, areas[j].within)
+    ]
+    units: list[tuple[list[int], Area]] = []
+    for group in groups_of(len(areas), pairs):
+        if group[0] in bands:
+            continue
+        whole = put_together([areas[k] for k in group], tol)
+        if whole is None:
+            units += [([k], areas[k]) for k in group]
+            continue
+        units.append((group, whole))
+    return units
+
+
+def _may_join(one: Key, other: Key) -> bool:
+    """Whether groups do not keep two things apart: one holds the other, or they are in the same."""
+    shorter = min(len(one), len(other))
+    return one[:shorter] == other[:shorter]
+
+
+def _home(
+    band: int,
+    members: Sequence[int],
+    units: Sequence[tuple[list[int], Area]],
+    areas: Sequence[Area],
+    lie: Relations,
+) -> bool:
+    """Whether of all units this is the one a band lies along most."""
+
+    def common(some: Sequence[int]) -> float:
+        return sum(lie.beside[band].get(k, 0.0) for k in some)
+
+    own = common(members)
+    return own >= BAND_SHARED * areas[band].around and own >= max(common(other) for other, _ in units) - 1e-9
+
+
+def _with_cut(unit: Area, whole: Area, tol: float, told: list[Finding]) -> Outlined:
+    """A stitch line with the bands drawn round it."""
+    widths = _widths(unit, whole, tol)
+    told.append(allowance_bands(unit.polyline[0], widths))
+    if None in widths:
+        told.append(allowance_unclear(unit.polyline[0]))
+    return Outlined(unit, "stitch", widths, whole)
+
+
+def _widths(unit: Area, whole: Area, tol: float) -> tuple[float | None, ...]:
+    return tuple(
+        (0.0 if width.middle <= tol else width.middle)
+        if width.varies <= max(tol, STEADY * width.middle)
+        else None
+        for width in widths_between(unit.contour, whole.cubics)
+    )
+
+
+def _nested(
+    units: Sequence[tuple[list[int], Area]],
+    areas: Sequence[Area],
+    lie: Relations,
+    tol: float,
+    told: list[Finding],
+) -> list[Outlined]:
+    """Outlines one in the other at a steady distance, then those with turns inside, then all others."""
+    found: list[Outlined] = []
+    gone: set[int] = set()
+    order = sorted(range(len(units)), key=lambda k: -units[k][1].size)
+    for outer in order:
+        if outer in gone:
+            continue
+        members, whole = units[outer]
+        inner = [
+            k
+            for k in order
+            if k != outer and k not in gone and all(set(members) & lie.within[m] for m in units[k][0])
+        ]
+        for k in inner:
+            unit = units[k][1]
+            widths = steady_inside(unit, whole, tol)
+            if widths is not None:
+                told.append(allowance_beside(unit.polyline[0], widths))
+                found.append(Outlined(unit, "stitch", widths, whole))
+                gone |= {outer, k}
+                break
+        else:
+            turned, turns = _turns(whole, [(k, units[k][1]) for k in inner], tol)
+            if turns:
+                told.append(turn_inside(whole.polyline[0], turned.widths))
+                found.append(turned)
+                gone |= {outer, *turns}
+    singles = [Outlined(units[k][1]) for k in range(len(units)) if k not in gone]
+    return [*found, *singles]
+
+
+def steady_inside(inner: Area, outer: Area, tol: float) -> tuple[float, ...] | None:
+    """The width of the allowance at each edge of an outline inside another, if that is what lies between them; else None."""
+    if inner.size < FULL * outer.size:
+        return None
+    widths = widths_between(inner.contour, outer.cubics)
+    size = inner.box[1] - inner.box[0]
+    most = min(WIDEST, NARROW * min(size.real, size.imag))
+    if any(width.middle > most or width.varies > max(tol, STEADY * width.middle) for width in widths):
+        return None
+    if all(width.middle <= tol for width in widths):
+        return None
+    back = widths_between(outer.contour, inner.cubics)
+    if any(width.middle > most + tol for width in back):
+        return None
+    return tuple(0.0 if width.middle <= tol else width.middle for width in widths)
+
+
+def _turns(whole: Area, inner: Sequence[tuple[int, Area]], tol: float) -> tuple[Outlined, list[int]]:
+    """The outline with the widths of bands inside that lie along its edges, one after the other; and which bands those are."""
+    outline = whole.contour
+    lines = [outline.edge(k) for k in range(len(outline.corners))]
+    size = whole.box[1] - whole.box[0]
+    most = SHALLOW * min(size.real, size.imag)
+    widths = [0.0] * len(lines)
+    candidates = [(number, band) for number, area in inner if (band := as_band(area, tol)) is not None]
+    candidates += [(-1, band) for part in whole.parts if (band := as_band(part, tol)) is not None]
+    candidates = [(number, band) for number, band in candidates if band.width <= most]
+    used: list[int] = []
+    grown = True
+    while grown:
+        grown = False
+        for place, (number, band) in enumerate(candidates):
+            for k, line in enumerate(lines):
+                near = next((e for e in (0, 1) if lies_along(band.edges[e], line, tol)), None)
+                if near is not None:
+                    widths[k] += band.width
+                    lines[k] = band.edges[1 - near]
+                    used.append(number)
+                    candidates.pop(place)
+                    grown = True
+                    break
+            if grown:
+                break
+    stated = tuple(width or None for width in widths)
+    return Outlined(whole, "cut", stated), used
+
+
+def with_stated(pieces: Sequence[Outlined], kind: LineKind | None, allowance: float | None) -> list[Outlined]:
+    """The pieces with what a person states of outlines that nothing is known of."""
+    if kind is None:
+        return list(pieces)
+    stated: list[Outlined] = []
+    for piece in pieces:
+        count = len(piece.area.contour.corners)
+        if piece.kind is None and kind == "stitch":
+            stated.append(replace(piece, kind="stitch"))
+        elif piece.kind != "stitch" and kind == "cut":
+            known = piece.widths or (None,) * count
+            widths = tuple(allowance if width is None else width for width in known)
+            stated.append(replace(piece, kind="cut", widths=widths))
+        else:
+            stated.append(piece)
+    return stated

@@ -1,0 +1,74 @@
+"""Areas that abut put together as one, with the lines between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+
+from notchwork.geometry import faces, lengths, nearest, net, points, united
+from notchwork.recognise.areas import Area, point_in
+from notchwork.recognise.shape import Complexes, Ints
+
+
+def put_together(areas: Sequence[Area], tol: float) -> Area | None:
+    """One area that covers what several cover that abut; None where their rims do not enclose one.
+
+    Stretches that two of them share become lines inside.
+    """
+    if len(areas) == 1:
+        return areas[0]
+    made = net([area.cubics for area in areas], [True] * len(areas), tol)
+    covered = [face for face in faces(made) if any(_holds(area, point_in(face)) for area in areas)]
+    if not covered:
+        return None
+    rim = max(united(made, covered), key=lambda face: face.area)
+    largest = max(areas, key=lambda area: area.size)
+    steps = {step for face in covered for step in face.steps}
+    inner = [step // 2 for step in sorted(steps) if step % 2 == 0 and step ^ 1 in steps]
+    return Area(
+        rim.cubics,
+        sources_of(rim.cubics, areas),
+        frozenset().union(*(area.lines for area in areas)),
+        largest.within,
+        largest.look,
+        tuple(dict.fromkeys(name for area in areas for name in area.names)),
+        (),
+        (*(seam for area in areas for seam in area.seams), *(made.arcs[arc].cubics for arc in inner)),
+    )
+
+
+def _holds(area: Area, z: complex) -> bool:
+    return bool(area.holds(np.array([z]))[0])
+
+
+def sources_of(rim: Complexes, areas: Iterable[Area]) -> Ints:
+    """For each row of a rim the stroke of the nearest rim it was made from."""
+    some = list(areas)
+    cubics = np.concatenate([area.cubics for area in some])
+    numbers = np.concatenate([area.sources for area in some])
+    middles = points(rim, np.arange(len(rim)), np.full(len(rim), 0.5))
+    return np.asarray(numbers[nearest(cubics, middles).row], dtype=np.intp)
+
+
+def groups_of(count: int, pairs: Iterable[tuple[int, int]]) -> list[list[int]]:
+    """The numbers below count in groups that pairs of them make."""
+    parent = list(range(count))
+
+    def root(k: int) -> int:
+        while parent[k] != k:
+            parent[k] = parent[parent[k]]
+            k = parent[k]
+        return k
+
+    for one, other in pairs:
+        parent[root(other)] = root(one)
+    found: dict[int, list[int]] = {}
+    for k in range(count):
+        found.setdefault(root(k), []).append(k)
+    return list(found.values())
+
+
+def length_of(cubics: Complexes) -> float:
+    """mm along a run."""
+    return float(lengths(cubics).sum())

@@ -1,0 +1,169 @@
+"""Pieces of a drawing that does not say what its lines mean: found by what they enclose and how that lies."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from notchwork.drawing import Drawing, Stroke, Text
+from notchwork.findings import Finding
+from notchwork.geometry import inset
+from notchwork.recognise.areas import Area, enclosed
+from notchwork.recognise.aside import Sheet, measured, sort_out
+from notchwork.recognise.belongings import Belongings, share_out
+from notchwork.recognise.contours import straightened
+from notchwork.recognise.options import Options
+from notchwork.recognise.outlines import Outlined, outlines, with_stated
+from notchwork.recognise.placed import Line, placed
+from notchwork.recognise.scale import settle
+from notchwork.recognise.shape import Aside, Contour, Inner, Shape
+from notchwork.recognise.tell import (
+    gaps_mended,
+    open_outlines,
+    steps_straightened,
+    stitch_from_cut,
+    width_stated,
+)
+from notchwork.recognise.words.ids import is_made_up
+
+
+@dataclass(frozen=True, eq=False)
+class Unmeant:
+    """The shapes, what was set aside, what was inferred, texts of no piece, and the scale that was settled on."""
+
+    shapes: tuple[Shape, ...]
+    aside: tuple[Aside, ...]
+    findings: tuple[Finding, ...]
+    texts: tuple[Text, ...]
+    scale: float
+
+
+def unmeant_shapes(drawing: Drawing, groups: Collection[int], options: Options) -> Unmeant:
+    """The shapes in the groups of a drawing that are named by number."""
+    findings: list[Finding] = []
+    sheet, scale, told = _scaled(drawing, groups, options)
+    findings += told
+    gaps = list(sheet.gaps)
+    legend, frames = sort_out(sheet)
+    found = enclosed(sheet.lines, frames, options.tolerance)
+    areas, steps = _straight(found.areas, options.tolerance)
+    made = outlines(areas, legend, options.tolerance, bool(sheet.texts or sheet.boxes))
+    findings += made.findings
+    findings += gaps_mended([*gaps, *found.gaps])
+    findings += steps_straightened(steps)
+    pieces = [
+        _sewn(piece, findings) for piece in with_stated(made.pieces, options.outline, options.allowance)
+    ]
+    pieces.sort(key=lambda piece: min(piece.area.lines))
+    shared = share_out(
+        [piece.cut or piece.area for piece in pieces], [*found.loose, *found.marks], sheet.dots, sheet.texts
+    )
+    shapes = _shapes(pieces, shared.each)
+    for piece, own in zip(pieces, shared.each, strict=True):
+        findings += width_stated(piece.widths, own.texts, piece.area.polyline[0])
+    findings += open_outlines(found.loose, shared.lines, options.tolerance)
+    sheet.set_aside_all("stroke of no piece", shared.lines)
+    for area in found.waste:
+        sheet.aside.append(Aside("space between pieces", complex(area.polyline[0])))
+    return Unmeant(tuple(shapes), tuple(sheet.aside), tuple(findings), shared.texts, scale)
+
+
+def _scaled(
+    drawing: Drawing, groups: Collection[int], options: Options
+) -> tuple[Sheet, float, list[Finding]]:
+    """The drawing in mm of cloth, without what only tells how large it is."""
+    known = options.scale or drawing.scale
+    first = known or 1.0
+    sheet = Sheet(placed(drawing, groups, first, options.tolerance), options.tolerance)
+    gauges = measured(sheet)
+    if options.scale is not None:
+        return sheet, first, []
+    factor, told = settle(1.0 if known is not None else None, gauges)
+    if factor == 1.0:
+        return sheet, first, told
+    sheet = Sheet(placed(drawing, groups, first * factor, options.tolerance), options.tolerance)
+    measured(sheet)
+    return sheet, first * factor, told
+
+
+def _straight(areas: Sequence[Area], tol: float) -> tuple[list[Area], list[complex]]:
+    """The areas without small steps, and where those were."""
+    steps: list[complex] = []
+    straight: list[Area] = []
+    for area in areas:
+        done = straightened(area.cubics, area.sources, tol)
+        steps += done.steps
+        same = len(done.cubics) == len(area.cubics)
+        straight.append(area if same else replace(area, cubics=done.cubics, sources=done.sources))
+    return straight, steps
+
+
+def _sewn(piece: Outlined, findings: list[Finding]) -> Outlined:
+    """The piece by its stitch line: of a cut line with all its allowances known, that is the line moved in by them."""
+    if piece.kind != "cut" or not piece.widths or None in piece.widths:
+        return piece
+    outline = piece.area.contour
+    edges = [outline.edge(k) for k in range(len(outline.corners))]
+    widths = [float(width) for width in piece.widths if width is not None]
+    moved = inset(edges, widths)
+    if moved is None:
+        findings.append(stitch_from_cut(piece.area.polyline[0]))
+        return piece
+    sources = np.concatenate(
+        [np.full(len(run), outline.sources[first]) for run, first in zip(moved, outline.corners, strict=True)]
+    )
+    inner = replace(piece.area, cubics=np.concatenate(moved), sources=sources.astype(np.intp))
+    starts = tuple(int(k) for k in np.cumsum([0, *(len(run) for run in moved[:-1])]))
+    return replace(_with_contour(piece, inner, starts), kind="stitch", cut=piece.area)
+
+
+def _with_contour(piece: Outlined, area: Area, corners: tuple[int, ...]) -> Outlined:
+    # Edges stay those of the cut line: corners that an offset rounds or sharpens make no others.
+    made = replace(area)
+    made.__dict__["contour"] = Contour(area.cubics, corners, area.sources)
+    return replace(piece, area=made)
+
+
+def _shapes(pieces: Sequence[Outlined], each: Sequence[Belongings]) -> list[Shape]:
+    count: Counter[str] = Counter()
+    groups = Counter(piece.area.within for piece in pieces)
+    shapes: list[Shape] = []
+    for number, (piece, own) in enumerate(zip(pieces, each, strict=True), 1):
+        name = _name(piece.area, alone=groups[piece.area.within] == 1)
+        ident = name or f"piece_{number}"
+        count[ident] += 1
+        outline = piece.area.contour
+        shapes.append(
+            Shape(
+                ident=ident if count[ident] == 1 else f"{ident}_{count[ident]}",
+                named=name is not None,
+                outline=outline,
+                kind=piece.kind,
+                allowances=piece.widths or (None,) * len(outline.corners),
+                cut=None if piece.cut is None else piece.cut.cubics,
+                edges=(None,) * len(outline.corners),
+                inner=tuple(Inner(seam) for seam in piece.area.seams),
+                strokes=tuple(_stroke(line) for line in own.lines),
+                dots=tuple(own.dots),
+                texts=tuple(own.texts),
+                look=piece.area.look,
+                groups=piece.area.within,
+            )
+        )
+    return shapes
+
+
+def _stroke(line: Line) -> Stroke:
+    return replace(line.stroke, cubics=line.cubics, closed=line.closed)
+
+
+def _name(area: Area, alone: bool) -> str | None:
+    """What the drawing calls a piece: the group that holds it alone, else the path that it is."""
+    if alone and area.within and not is_made_up(area.within[-1]):
+        return area.within[-1]
+    if len(area.names) == 1 and len(area.lines) == 1 and not is_made_up(area.names[0]):
+        return area.names[0]
+    return None
