@@ -36,8 +36,11 @@ def is_meant(group: Group) -> bool:
 
 
 def is_legend(group: Group) -> bool:
-    """Whether a group only explains the others."""
-    return group.facts.get("kind") == "legend"
+    """Whether a group only explains the others: how lines look, and how large the drawing is."""
+    parts = [*group.strokes, *group.texts]
+    return group.facts.get("kind") == "legend" or (
+        bool(group.strokes) and all(part.meaning == "legend" for part in parts)
+    )
 
 
 def meant_shapes(drawing: Drawing, tol: float, scale: float) -> tuple[list[Shape], list[Finding]]:

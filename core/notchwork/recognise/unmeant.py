@@ -46,6 +46,9 @@ def unmeant_shapes(drawing: Drawing, groups: Collection[int], options: Options) 
     findings: list[Finding] = []
     sheet, scale, told = _scaled(drawing, groups, options)
     findings += told
+    # A line that says what it means, in a group of which no line says that it is an outline, encloses nothing.
+    meant = [line for line in sheet.lines if line.stroke.meaning is not None]
+    sheet.lines = [line for line in sheet.lines if line.stroke.meaning is None]
     gaps = list(sheet.gaps)
     legend, frames = sort_out(sheet)
     found = enclosed(sheet.lines, frames, options.tolerance)
@@ -59,7 +62,10 @@ def unmeant_shapes(drawing: Drawing, groups: Collection[int], options: Options) 
     ]
     pieces.sort(key=lambda piece: min(piece.area.lines))
     shared = share_out(
-        [piece.cut or piece.area for piece in pieces], [*found.loose, *found.marks], sheet.dots, sheet.texts
+        [piece.cut or piece.area for piece in pieces],
+        [*found.loose, *found.marks, *meant],
+        sheet.dots,
+        sheet.texts,
     )
     shapes = _shapes(pieces, shared.each)
     for piece, own in zip(pieces, shared.each, strict=True):
