@@ -49,8 +49,8 @@ def sound_part(data: str) -> tuple[str, Malformed | None]:
     end = match.end() if match else 0
     if end == len(data):
         return data, None
-    end += len(data[end:]) - len(data[end:].lstrip(" \t\r\n\f,"))
-    return data[:end].rstrip(","), Malformed(f"“{data[end : end + _SHOWN]}” is not what may stand there", end)
+    end += len(data[end:]) - len(data[end:].lstrip(" \t\r\n\f"))
+    return data[:end], Malformed(f"“{data[end : end + _SHOWN]}” is not what may stand there", end)
 
 
 def commands(data: str) -> tuple[list[str], list[int], array[float]]:

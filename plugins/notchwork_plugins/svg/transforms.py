@@ -64,27 +64,22 @@ def transform(text: str) -> Affine:
     return result
 
 
-_KEYWORDS = {"left": (0.0, None), "right": (1.0, None), "top": (None, 0.0), "bottom": (None, 1.0)}
+_ACROSS = {"left": 0.0, "center": 0.5, "right": 1.0}
+_DOWN = {"top": 0.0, "center": 0.5, "bottom": 1.0}
 
 
 def about_origin(turned: Affine, origin: str, frame: Frame, font_size: float) -> Affine:
     """A transform about its ``transform-origin``, measured in the viewport. Raises Malformed."""
-    size = frame.size or 0j
-    x: float | None = None
-    y: float | None = None
-    for word in origin.split()[:2]:
-        across, up = _KEYWORDS.get(word, (None, None))
-        if across is not None:
-            x = across * size.real
-        elif up is not None:
-            y = up * size.imag
-        elif word == "center":
-            continue
-        else:
-            along = "y" if x is not None or word is not origin.split()[0] else "x"
-            value = length(word, frame, along, font_size)
-            if value is None:
-                raise Malformed(f"“{word}” is no length", 0)
-            x, y = (x, value) if along == "y" else (value, y)
-    middle = complex(size.real / 2 if x is None else x, size.imag / 2 if y is None else y)
-    return translation(middle).after(turned).after(translation(-middle))
+    x, y = [*origin.split(), "center", "center"][:2]
+    if x in ("top", "bottom") or y in ("left", "right"):
+        x, y = y, x
+    about = complex(_place(x, _ACROSS, "x", frame, font_size), _place(y, _DOWN, "y", frame, font_size))
+    return translation(about).after(turned).after(translation(-about))
+
+
+def _place(word: str, shares: Mapping[str, float], along: str, frame: Frame, font_size: float) -> float:
+    share = shares.get(word)
+    value = length(word if share is None else f"{100 * share}%", frame, along, font_size)
+    if value is None:
+        raise Malformed(f"“{word}” is no place to turn about", 0)
+    return value
