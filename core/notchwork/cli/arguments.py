@@ -89,6 +89,7 @@ def parser() -> argparse.ArgumentParser:
         metavar="KEY=VALUE",
         help="an option of the format's own",
     )
+    _read_drawing(convert)
     _drawing(convert)
 
     explain = command(
@@ -132,6 +133,33 @@ def _reading(command: argparse.ArgumentParser) -> None:
         dest="from_format",
         metavar="FORMAT",
         help="the format of the files, where neither suffix nor content tells",
+    )
+    command.add_argument(
+        "-O",
+        dest="options",
+        action="append",
+        default=[],
+        metavar="KEY=VALUE",
+        help="an option of the format's own",
+    )
+    _read_drawing(command)
+
+
+def _read_drawing(command: argparse.ArgumentParser) -> None:
+    group = command.add_argument_group("how a drawing is read (lengths are in mm unless they say cm or in)")
+    group.add_argument(
+        "--outline",
+        choices=("stitch", "cut"),
+        help="what the only outline of a piece is: the line that is sewn, or the line that is cut",
+    )
+    group.add_argument(
+        "--allowance", metavar="WIDTH", help="the allowance inside cut lines, such as 10, 1cm or 3/8in"
+    )
+    group.add_argument(
+        "--tolerance", metavar="WIDTH", help="how near strokes must come to touch (default: 0.5)"
+    )
+    group.add_argument(
+        "--scale", metavar="NUMBER", help="how many mm of cloth a mm of the drawing is (default: as it says)"
     )
 
 

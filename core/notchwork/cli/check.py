@@ -23,7 +23,7 @@ def run(arguments: Namespace) -> int:
 def _one(name: str, arguments: Namespace, several: bool) -> int:
     as_json = arguments.format == "json"
     try:
-        source = loaded(name, arguments.from_format)
+        source = loaded(name, arguments)
         verdict = jobs.check(source, arguments.only)
     except NotchworkError as error:
         if as_json:

@@ -8,7 +8,7 @@ from argparse import Namespace
 from notchwork import jobs
 from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
-from notchwork.cli.terminal import loaded, paper
+from notchwork.cli.terminal import loaded, options_of, paper
 from notchwork.draw import Options
 from notchwork.findings import NotchworkError
 from notchwork.report import faults_text
@@ -19,8 +19,8 @@ _OPEN = "open_json"
 
 def run(arguments: Namespace) -> int:
     """Convert one pattern and show what was left out."""
-    options = dict(_option(text) for text in arguments.options)
-    source = loaded(arguments.source, arguments.from_format)
+    options = options_of(arguments)
+    source = loaded(arguments.source, arguments)
     to_stdout = arguments.target == _STDOUT
     try:
         done = jobs.convert_loaded(
@@ -57,10 +57,3 @@ def _drawing(arguments: Namespace) -> Options:
         allowances=not arguments.no_allowance,
         document=not arguments.no_document,
     )
-
-
-def _option(text: str) -> tuple[str, str]:
-    name, equals, value = text.partition("=")
-    if not equals:
-        raise NotchworkError(f"-O {text}", "An option is written as KEY=VALUE.")
-    return name, value

@@ -31,7 +31,7 @@ def _one(name: str, arguments: Namespace, several: bool) -> int:
     as_json = arguments.format == "json"
     source = None
     try:
-        source = loaded(name, arguments.from_format)
+        source = loaded(name, arguments)
         nest = jobs.describe(source)
         if arguments.what == "describe":
             text = (

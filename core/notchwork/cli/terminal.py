@@ -5,10 +5,12 @@ from __future__ import annotations
 import os
 import shutil
 import sys
+from argparse import Namespace
 from collections.abc import Iterator, Sequence
 
 from notchwork import jobs
-from notchwork.findings import safe
+from notchwork.cli.reading import reading
+from notchwork.findings import NotchworkError, safe
 from notchwork.report import Paper
 
 _WIDEST = 100
@@ -23,11 +25,24 @@ def paper() -> Paper:
     return Paper(width, colour)
 
 
-def loaded(name: str, from_format: str | None) -> jobs.Loaded:
-    """The pattern of a file, or of standard input for ``-``."""
+def loaded(name: str, arguments: Namespace) -> jobs.Loaded:
+    """The pattern of a file, or of standard input for ``-``, read as the arguments say."""
+    how = reading(arguments)
+    options = {} if arguments.module == "convert" else options_of(arguments)
     if name == STDIN:
-        return jobs.load(sys.stdin.buffer, "standard input", from_format)
-    return jobs.load(name, format_name=from_format)
+        return jobs.load(sys.stdin.buffer, "standard input", arguments.from_format, options, how)
+    return jobs.load(name, None, arguments.from_format, options, how)
+
+
+def options_of(arguments: Namespace) -> dict[str, str]:
+    """The options of a format's own, each given as KEY=VALUE."""
+    options: dict[str, str] = {}
+    for text in arguments.options:
+        name, equals, value = text.partition("=")
+        if not equals:
+            raise NotchworkError(f"-O {text}", "An option is written as KEY=VALUE.")
+        options[name] = value
+    return options
 
 
 def called(name: str) -> str:

@@ -9,6 +9,7 @@ from importlib.metadata import EntryPoint
 
 from notchwork import checks as checks_room
 from notchwork import formats as formats_room
+from notchwork import recognise as recognise_room
 from notchwork.checks import Check
 from notchwork.findings import Finding, Rule
 from notchwork.formats import Format
@@ -63,4 +64,5 @@ def _rules(checks: Mapping[str, Check], formats: Mapping[str, Format]) -> Iterat
     yield from (rule for declared_format in formats.values() for rule in declared_format.rules)
     yield from checks_room.RULES
     yield from formats_room.RULES
+    yield from recognise_room.RULES
     yield BROKEN

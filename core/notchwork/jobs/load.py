@@ -12,7 +12,9 @@ from notchwork.document import MOST_BYTES, check_size
 from notchwork.findings import Finding, NotchworkError, Severity, UnknownName
 from notchwork.formats import Format, Source, for_reading
 from notchwork.host import registry
+from notchwork.jobs.drawings import pattern_of
 from notchwork.model import Pattern
+from notchwork.recognise import Options as Reading
 
 
 class FaultyDocument(NotchworkError):
@@ -53,12 +55,14 @@ def load(
     name: str | None = None,
     format_name: str | None = None,
     options: Mapping[str, str] | None = None,
+    reading: Reading | None = None,
 ) -> Loaded:
     """Read a pattern from a file, or from bytes or a stream that are called ``name`` in messages.
 
-    The format is the one named, else it is told from the suffix, else from the content; ``options`` are the format's own.
-    Faults of the document are no exception: they are in ``findings``. Raises NotchworkError where there is nothing that
-    can be read: no such file, too large, in no known format, no JSON at all, a drawing.
+    The format is the one named, else it is told from the suffix, else from the content; ``options`` are the format's own,
+    ``reading`` says how a drawing is to be read. Faults of the document are no exception: they are in ``findings``, and so is
+    everything that was inferred of a drawing. Raises NotchworkError where there is nothing that can be read: no such file,
+    too large, in no known format, no JSON at all.
     """
     if isinstance(what, str | os.PathLike):
         source = _file(Path(what), name or os.fspath(what))
@@ -70,11 +74,8 @@ def load(
     assert chosen.read is not None
     done = chosen.read(source, checked_options(chosen, options or {}))
     if done.drawing is not None:
-        raise NotchworkError(
-            source.name,
-            "This is a drawing. It can be read, but finding the pieces in a drawing is not built yet.",
-            "Give the pattern in the open format (.pattern.json).",
-        )
+        pattern, told = pattern_of(done.drawing, source.name, reading)
+        return Loaded(source.name, chosen, pattern, (*done.findings, *told), done.line)
     return Loaded(source.name, chosen, done.pattern, done.findings, done.line)
 
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from notchwork.drawing import Drawing
-from notchwork.findings import Finding
+from notchwork.findings import Finding, Place, plain_name
 from notchwork.model import Pattern
 from notchwork.recognise.find import find_shapes
 from notchwork.recognise.labels import seams_of
 from notchwork.recognise.options import Options
 from notchwork.recognise.shape import Aside
 from notchwork.recognise.words import read_words
+from notchwork.recognise.words.rules import NO_PIECE
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,4 +36,37 @@ def recognise(drawing: Drawing, options: Options | None = None) -> Recognised:
     read = read_words(seen, strokes)
     seams, told = seams_of(read.pattern, read.pieces)
     pattern = replace(read.pattern, seams=seams)
-    return Recognised(pattern, (*seen.findings, *read.findings, *told), seen.aside)
+    nothing = () if pattern.pieces else (_no_piece(),)
+    of_shapes = (_called(finding, read.idents, pattern) for finding in seen.findings)
+    return Recognised(pattern, (*nothing, *of_shapes, *read.findings, *told), seen.aside)
+
+
+def _called(finding: Finding, idents: Mapping[str, str], pattern: Pattern) -> Finding:
+    """What was told of a shape, by the name that its piece was given since."""
+
+    def name(ident: object) -> object:
+        if not isinstance(ident, str) or ident not in idents:
+            return ident
+        return pattern.pieces[idents[ident]].name or plain_name(idents[ident])
+
+    place = finding.place
+    return replace(
+        finding,
+        place=replace(place, piece=idents.get(place.piece, place.piece))
+        if place.piece is not None
+        else place,
+        values={
+            key: tuple(name(entry) for entry in value) if isinstance(value, tuple) else name(value)
+            for key, value in finding.values.items()
+        },
+        pieces=tuple(idents.get(ident, ident) for ident in finding.pieces),
+    )
+
+
+def _no_piece() -> Finding:
+    return Finding(
+        NO_PIECE,
+        Place(),
+        "Nothing in this drawing is taken for a piece.",
+        "Draw the outline of each piece as a closed line; --verbose shows what was set aside.",
+    )

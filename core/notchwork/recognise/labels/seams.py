@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from notchwork.findings import Finding, Place, plain_name
+from notchwork.findings import Finding, Place, listed, plain_name
 from notchwork.model import Join, Pattern, Seam, Side, Span
 from notchwork.model import Place as On
 from notchwork.recognise.labels.chains import Chain, Outlines, Reading, Walked
@@ -190,15 +190,21 @@ def _span(walked: Walked, pieces: Mapping[str, PieceRead]) -> Span:
 # --- what is told ----------------------------------------------------------------------------------------------------
 
 
-def _names(edges: Sequence[Walked] | Sequence[object], pieces: Mapping[str, PieceRead]) -> tuple[str, ...]:
-    found = []
-    for thing in edges:
-        edge = thing.edge if isinstance(thing, Walked) else thing
-        assert isinstance(edge, tuple)
-        ident, number = edge
-        name = pieces[ident].piece.name or plain_name(ident)
-        found.append(f"{name} ({plain_name(pieces[ident].drawn.edges[number])})")
-    return tuple(found)
+def _edges(edges: Iterable[EdgeOf], pieces: Mapping[str, PieceRead]) -> str:
+    """Edges as people name them: "Front (side and hem) and Back (side)"."""
+    by_piece: dict[str, list[str]] = {}
+    for ident, number in edges:
+        by_piece.setdefault(ident, []).append(plain_name(pieces[ident].drawn.edges[number]))
+    return listed(f"{_name(ident, pieces)} ({listed(names)})" for ident, names in by_piece.items())
+
+
+def _side_of(chain: Chain, pieces: Mapping[str, PieceRead]) -> str:
+    return _edges((walked.edge for walked in chain), pieces)
+
+
+def _name(ident: str, pieces: Mapping[str, PieceRead]) -> str:
+    words = plain_name(ident)
+    return pieces[ident].piece.name or words[:1].upper() + words[1:]
 
 
 def _told(label: Labelled, reading: Reading, pieces: Mapping[str, PieceRead]) -> Finding:
@@ -208,8 +214,8 @@ def _told(label: Labelled, reading: Reading, pieces: Mapping[str, PieceRead]) ->
         "The label {label} joins {one} to {other}.",
         values={
             "label": label.label,
-            "one": _names(reading.one, pieces),
-            "other": _names(reading.other, pieces),
+            "one": _side_of(reading.one, pieces),
+            "other": _side_of(reading.other, pieces),
         },
         pieces=label.pieces,
     )
@@ -222,7 +228,7 @@ def _alone(label: Labelled, pieces: Mapping[str, PieceRead]) -> Finding:
         Place(piece=ident, line=pieces[ident].drawn.edges[edge]),
         "The label {label} stands beside {edge} only, so it is sewn to nothing.",
         "Write {label} beside the edge that it is sewn to.",
-        {"label": label.label, "edge": _names(label.edges, pieces)},
+        {"label": label.label, "edge": _edges(label.edges, pieces)},
         pieces=(ident,),
     )
 
@@ -262,7 +268,7 @@ def _sides_unknown(label: Labelled, pieces: Mapping[str, PieceRead], several: bo
         Place(piece=label.edges[0].piece),
         "The label {label} stands beside {edges}, and {why}.",
         "Write “{label} side 1” beside the edges of one side and “{label} side 2” beside the others.",
-        {"label": label.label, "edges": _names(label.edges, pieces), "why": why},
+        {"label": label.label, "edges": _edges(label.edges, pieces), "why": why},
         pieces=label.pieces,
     )
 
@@ -271,10 +277,10 @@ def _direction(label: Labelled, reading: Reading, pieces: Mapping[str, PieceRead
     return Finding(
         rules.DIRECTION,
         Place(seam=label.label),
-        "Nothing tells which ends of {one} and {other} meet; the way in which notches meet better, or else in which both "
-        "run alike on the drawing, is taken.",
+        "Nothing tells which end of {other} meets which end of {one}: the way is taken in which notches meet better, or else "
+        "in which both run alike on the drawing.",
         "Join more of their edges by labels, or state the seam in the open format.",
-        {"one": _names(reading.one, pieces), "other": _names(reading.other, pieces)},
+        {"one": _side_of(reading.one, pieces), "other": _side_of(reading.other, pieces)},
         pieces=label.pieces,
     )
 
@@ -285,6 +291,6 @@ def _ring_start(label: Labelled, reading: Reading, pieces: Mapping[str, PieceRea
         Place(seam=label.label),
         "Both sides are rings and could begin at any corner: it is taken that {one} begins where {other} does.",
         "A notch on both sides tells otherwise.",
-        {"one": _names(reading.one[:1], pieces)[0], "other": _names(reading.other[:1], pieces)[0]},
+        {"one": _side_of(reading.one[:1], pieces), "other": _side_of(reading.other[:1], pieces)},
         pieces=label.pieces,
     )

@@ -15,6 +15,7 @@ from notchwork.recognise.words.edges import edge_names
 from notchwork.recognise.words.grammar import allowance_of, grain_kind, says_grain
 from notchwork.recognise.words.ids import is_made_up, slug, unique, valid
 from notchwork.recognise.words.orders import Orders, orders_of
+from notchwork.recognise.words.paragraphs import whole_paragraphs
 from notchwork.recognise.words.piece import Drawn, PieceBuilder
 from notchwork.recognise.words.read import read_signs
 from notchwork.recognise.words.rim import Rim
@@ -38,10 +39,14 @@ class PieceRead:
 
 @dataclass(slots=True, eq=False)
 class WordsRead:
-    """The pattern so far, without seams; its pieces as they were read; what is to be told."""
+    """The pattern so far, without seams; its pieces as they were read; what is to be told.
+
+    ``idents`` are the pieces' ids by those of their shapes.
+    """
 
     pattern: Pattern
     pieces: Mapping[str, PieceRead]
+    idents: Mapping[str, str]
     findings: list[Finding] = field(default_factory=list)
 
 
@@ -58,11 +63,13 @@ def read_words(seen: Seen, strokes: Sequence[Stroke] = ()) -> WordsRead:
     pieces: dict[str, PieceRead] = {}
     materials: dict[str, Material] = {}
     by_ident: dict[str, dict[str | None, Shape]] = {}
-    for shape in seen.shapes:
+    idents: dict[str, str] = {}
+    for shape in whole_paragraphs(seen):
         by_ident.setdefault(shape.ident, {})[shape.size if base is not None else None] = shape
-    for shapes in by_ident.values():
+    for of_shape, shapes in by_ident.items():
         reader = _PieceReader(shapes, sizes, base, strokes, telling)
         ident = reader.named(group_counts, list(pieces), len(pieces) + 1)
+        idents[of_shape] = ident
         pieces[ident], stuff = reader.read(ident, shifts, common)
         materials |= {key: value for key, value in stuff.items() if key not in materials}
     pattern = Pattern(
@@ -73,7 +80,7 @@ def read_words(seen: Seen, strokes: Sequence[Stroke] = ()) -> WordsRead:
         materials=materials,
         pieces={ident: read.piece for ident, read in pieces.items()},
     )
-    return WordsRead(pattern, pieces, telling.findings)
+    return WordsRead(pattern, pieces, idents, telling.findings)
 
 
 def _sizes(seen: Seen) -> tuple[list[str], str | None]:

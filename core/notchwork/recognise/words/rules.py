@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notchwork.findings import Rule, Severity
+from notchwork.findings import Severity
 from notchwork.recognise.rules import inference
 
 PIECE_NAME = inference(
@@ -129,7 +129,6 @@ WITHHELD = inference(
     "Seams cannot be judged before it is known what the outlines are",
     "Seams are compared on the stitch line. Of one outline alone nobody can tell whether it is the stitch line or the cut "
     "line; on a curve the two differ in length. State it: --outline stitch, or --outline cut --allowance 10.",
-    grade=Severity.WARNING,
 )
 RECONCILED = inference(
     "drawn-anew",
@@ -144,30 +143,17 @@ NO_LONGER_FITS = inference(
     "was left out.",
     grade=Severity.WARNING,
 )
-
-RULES: tuple[Rule, ...] = (
-    PIECE_NAME,
-    EDGE_NAME,
-    NOTCH,
-    GRAIN,
-    FOLD,
-    FOLD_UNKNOWN,
-    DART,
-    PLEAT,
-    INNER,
-    MARK,
-    CUT_OUT,
-    UNREAD,
-    CUT_ORDER,
-    ALLOWANCE,
-    SIZES_DIFFER,
-    MATCH_LABEL,
-    LABEL_ALONE,
-    LABEL_UNCLEAR,
-    SIDES_UNKNOWN,
-    DIRECTION,
-    RING_START,
-    WITHHELD,
-    RECONCILED,
-    NO_LONGER_FITS,
+NO_PIECE = inference(
+    "no-piece",
+    "Nothing in the drawing was taken for a piece",
+    "A piece is what a closed line encloses. Where no line closes, or everything that does is a frame, a dimension or "
+    "lettering, nothing can be measured.",
+    grade=Severity.WARNING,
+)
+DOCUMENT_UNREADABLE = inference(
+    "document-unreadable",
+    "The document that came along with the drawing cannot be read",
+    "A drawing that was written from a pattern carries the pattern's document. If that is damaged, the drawing alone is read: "
+    "seams, joins and notions are gone.",
+    grade=Severity.WARNING,
 )

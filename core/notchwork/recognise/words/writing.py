@@ -29,6 +29,7 @@ from notchwork.recognise.words.grammar import (
     says_pleat,
     speaks_of_allowance,
 )
+from notchwork.recognise.words.paragraphs import paragraphs
 from notchwork.recognise.words.rim import Rim
 
 MOST_WORDS = 4
@@ -85,27 +86,6 @@ def read_writing(texts: Sequence[Text], rims: Sequence[Rim], sizes: Collection[s
             written.notes.remove(written.name)
     _state_joins(written, joins)
     return written
-
-
-def paragraphs(texts: Sequence[Text]) -> Iterator[list[Text]]:
-    """Lines of one height that follow each other below each other."""
-    lines: list[Text] = []
-    for text in texts:
-        if lines and not _follows(lines[-1], text):
-            yield lines
-            lines = []
-        lines.append(text)
-    if lines:
-        yield lines
-
-
-def _follows(above: Text, below: Text) -> bool:
-    if abs(above.height - below.height) > 0.05 * above.height or abs(above.angle - below.angle) > 1.0:
-        return False
-    step = (below.at - above.at) * np.exp(-1j * np.radians(above.angle))
-    left = [text.box[0] * np.exp(-1j * np.radians(text.angle)) for text in (above, below)]
-    aligned = min(abs(step.real), abs((left[1] - left[0]).real)) <= 0.6 * above.height
-    return bool(aligned and 0.7 * above.height <= -step.imag <= 2.1 * above.height)
 
 
 def _is_taken(
