@@ -30,7 +30,7 @@ class LooseJoint:
     after: Spot
 
 
-class _Groups:
+class Groups:
     """Spots that are brought together."""
 
     def __init__(self) -> None:
@@ -70,7 +70,7 @@ def loose_joints(nest: Nest, wrong_way: Collection[str] = ()) -> Iterator[LooseJ
             if a.stop_spot != b.start_spot and not _lapped(a, b) and not _measured(a, b)
         ]
         if joints:
-            groups = _brought_together(nest, ident, wrong_way)
+            groups = brought_together(nest, ident, wrong_way)
             others = [other for other in nest.walks.values() if other.id != ident]
             for number, a, b in joints:
                 if groups.together(a.stop_spot, b.start_spot) or _across_a_fold(nest, a, b):
@@ -112,15 +112,15 @@ def _loose_openings(nest: Nest, wrong_way: Collection[str]) -> Iterator[LooseJoi
             [stretch for span in section for stretch in stretches_of(nest, span)]
             for section in opening.sections or ()
         ]
-        groups = _brought_together(nest, None, wrong_way) if len(sections) > 1 else _Groups()
+        groups = brought_together(nest, None, wrong_way) if len(sections) > 1 else Groups()
         for number, (upper, lower) in enumerate(pairwise(sections)):
             if not any(groups.together(a.stop_spot, b.start_spot) for a in upper for b in lower):
                 yield LooseJoint(None, ident, number, upper[0].stop_spot, lower[0].start_spot)
 
 
-def _brought_together(nest: Nest, besides: str | None, wrong_way: Collection[str]) -> _Groups:
+def brought_together(nest: Nest, besides: str | None, wrong_way: Collection[str]) -> Groups:
     """What all seams but one, all openings and all folds bring together."""
-    groups = _Groups()
+    groups = Groups()
     for graded in nest.pieces.values():
         for fold in graded.folds:
             for corner in (fold, graded.lines[fold].after):
@@ -144,7 +144,7 @@ def _brought_together(nest: Nest, besides: str | None, wrong_way: Collection[str
     return groups
 
 
-def _join_seam(groups: _Groups, walk: Walk) -> None:
+def _join_seam(groups: Groups, walk: Walk) -> None:
     one, *further = walk.sides
     for other in further:
         groups.join(one.stretches[0].start_spot, other.stretches[0].start_spot)
@@ -155,7 +155,7 @@ def _join_seam(groups: _Groups, walk: Walk) -> None:
                 groups.join(a, b)
 
 
-def _join_turned(groups: _Groups, walk: Walk) -> None:
+def _join_turned(groups: Groups, walk: Walk) -> None:
     """Bring together what would meet with a side, or the first or last of its several spans, turned round."""
     for turned, other in permutations(walk.sides, 2):
         first, last = turned.stretches[0], turned.stretches[-1]

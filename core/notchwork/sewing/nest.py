@@ -12,6 +12,8 @@ from notchwork.geometry import ArcTable, area, lengths, parallel, points
 from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
 from notchwork.sewing.accounts import Account, accounts_of
 from notchwork.sewing.corners import Interior, corner_angles
+from notchwork.sewing.forgotten import Forgotten, forgotten_seams
+from notchwork.sewing.gaps import gaps_of
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
 from notchwork.sewing.halves import Sewn, sewn_seams
 from notchwork.sewing.hands import cut_in_the_wrong_hands
@@ -172,8 +174,18 @@ class Nest:
 
     @cached_property
     def loose_joints(self) -> tuple[LooseJoint, ...]:
-        """The joints that nothing joins, but for those of seams that run the wrong way."""
+        """The joints that nothing joins, but for those of seams that run the wrong way or were forgotten."""
+        explained = {joint for forgotten in self.forgotten for joint in forgotten.joints}
+        return tuple(joint for joint in self._open_joints if joint not in explained)
+
+    @cached_property
+    def _open_joints(self) -> tuple[LooseJoint, ...]:
         return tuple(loose_joints(self, self.wrong_way))
+
+    @cached_property
+    def forgotten(self) -> tuple[Forgotten, ...]:
+        """Every stretch of an edge that nothing takes, by the seam that would."""
+        return forgotten_seams(self, gaps_of(self), self._open_joints)
 
     @cached_property
     def wrong_way(self) -> Mapping[str, WrongWay]:

@@ -1,0 +1,177 @@
+"""Forgotten seams: gaps that belong to each other, with the loose joints that the seam between them would join."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import combinations, permutations, product
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from notchwork.sewing.chains import Chain, End, Meeting, chains_of, components
+from notchwork.sewing.gaps import Gap
+from notchwork.sewing.joints import LooseJoint
+from notchwork.sewing.lines import Floats
+from notchwork.sewing.spans import Spot
+
+if TYPE_CHECKING:
+    from notchwork.sewing.nest import Nest
+
+FULL, EASED, EQUAL, BY_TAPE = 4.0, 1.15, 1.01, 1.03
+"""How many times as long one side may be as the other: gathered, eased, plain, measured by tape (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Forgotten:
+    """What one seam that is not stated leaves open.
+
+    ``sides`` are the gaps it would take, by side; one side only, where nothing tells what it is sewn to. ``joints`` are
+    those that it would join.
+    """
+
+    sides: tuple[tuple[Gap, ...], ...]
+    joints: tuple[LooseJoint, ...]
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        return tuple(gap for side in self.sides for gap in side)
+
+
+_Side = list[Chain]
+_Seam = list[_Side]
+
+
+def forgotten_seams(nest: Nest, gaps: Sequence[Gap], joints: Sequence[LooseJoint]) -> tuple[Forgotten, ...]:
+    """Every gap in one seam that was forgotten, in the pattern's order.
+
+    Two sides belong to each other, the surest first: if a joint of another seam waits for them; if their ends meet by what
+    is stated, or the same lies beyond them; if they are equally long. Gaps that go on round a corner are one side.
+    """
+    if not gaps:
+        return ()
+    loose = [frozenset((_either(joint.before), _either(joint.after))) for joint in joints]
+    meeting = Meeting(nest)
+    seams: list[_Seam] = [[[chain]] for chain in chains_of(nest, gaps, meeting)]
+    open_edges = {gap.line.key for gap in gaps}
+
+    def by_a_joint(a: _Side, b: _Side) -> bool:
+        one, other = _spots(a), _spots(b)
+        return any(
+            x in one and y in other for joint in loose if len(joint) == 2 for x, y in permutations(joint)
+        )
+
+    def near(x: End, y: End) -> bool:
+        return meeting.near(x, y)
+
+    def alike(x: End, y: End) -> bool:
+        if x.beyond is None or y.beyond is None or x.beyond in open_edges:
+            return False
+        return nest.belonging.together(x.beyond, y.beyond)
+
+    seams = _joined(seams, by_a_joint, FULL)
+    seams = _joined(seams, lambda a, b: _ends_agree(a, b, near), FULL)
+    seams = _joined(seams, lambda a, b: _ends_agree(a, b, lambda x, y: near(x, y) or alike(x, y)), EASED)
+    seams = _by_their_sum(_round_corners(seams))
+    seams = _joined(seams, lambda a, b: True, EQUAL)
+    seams = _joined(seams, lambda a, b: _by_tape(a) and _by_tape(b), BY_TAPE)
+    order = {id(gap): k for k, gap in enumerate(gaps)}
+    found = [_forgotten(seam, joints, loose) for seam in seams]
+    return tuple(sorted(found, key=lambda forgotten: min(order[id(gap)] for gap in forgotten.gaps)))
+
+
+def _joined(seams: list[_Seam], belong: Callable[[_Side, _Side], bool], most: float) -> list[_Seam]:
+    """Seams put together whose sides belong to each other, the most equal first; a third layer only where it is as long."""
+    seams = list(seams)
+    while True:
+        best: tuple[float, int, int] | None = None
+        for (m, one), (n, other) in combinations(enumerate(seams), 2):
+            if len(one) > 1 and len(other) > 1:
+                continue
+            fine = most if len(one) == len(other) else min(most, EASED)
+            ratios = [
+                _ratio(a, b) for a, b in product(one, other) if not _corners(a) & _corners(b) and belong(a, b)
+            ]
+            if ratios and min(ratios) <= fine and (best is None or min(ratios) < best[0]):
+                best = min(ratios), m, n
+        if best is None:
+            return seams
+        _, m, n = best
+        seams[m] = seams[m] + seams.pop(n)
+
+
+def _ends_agree(a: _Side, b: _Side, agree: Callable[[End, End], bool]) -> bool:
+    """Whether the free ends of two sides agree one by one, in either direction; two rings have none."""
+    one, other = ([end for chain in side for end in chain.free] for side in (a, b))
+    return len(one) == len(other) <= 2 and any(
+        all(agree(x, y) for x, y in zip(one, way, strict=True)) for way in permutations(other)
+    )
+
+
+def _round_corners(seams: list[_Seam]) -> list[_Seam]:
+    """Seams all of whose sides go on into each other round a corner of a piece are one seam."""
+    ways = {
+        (m, n): way
+        for (m, one), (n, other) in combinations(enumerate(seams), 2)
+        if len(one) == len(other)
+        for way in permutations(range(len(other)))
+        if all(_corners(a) & _corners(other[k]) for a, k in zip(one, way, strict=True))
+    }
+    joined: list[_Seam] = []
+    for group in components(len(seams), list(ways)):
+        sides = [list(side) for side in seams[group[0]]]
+        for n in group[1:]:
+            for side in seams[n]:
+                into = next((known for known in sides if _corners(known) & _corners(side)), sides[0])
+                into += side
+        joined.append(sides)
+    return joined
+
+
+def _by_their_sum(seams: list[_Seam]) -> list[_Seam]:
+    """By tape nothing tells what follows on what: what is left over is one seam where the longest is as long as the rest."""
+    left = [seam for seam in seams if len(seam) == 1 and _by_tape(seam[0])]
+    if len(left) < 3:
+        return seams
+    longest = max(left, key=lambda seam: float(np.nansum(_length(seam[0]))))
+    rest = [chain for seam in left if seam is not longest for chain in seam[0]]
+    if _ratio(longest[0], rest) > EASED:
+        return seams
+    return [*(seam for seam in seams if seam not in left), [rest, longest[0]]]
+
+
+def _forgotten(seam: _Seam, joints: Sequence[LooseJoint], loose: Sequence[frozenset[Spot]]) -> Forgotten:
+    ends = {spot for side in seam for spot in _spots(side)}
+    explained = tuple(joint for joint, spots in zip(joints, loose, strict=True) if spots <= ends)
+    return Forgotten(tuple(tuple(gap for chain in side for gap in chain.gaps) for side in seam), explained)
+
+
+def _length(side: _Side) -> Floats:
+    total: Floats = np.sum([chain.length for chain in side], axis=0)
+    return total
+
+
+def _ratio(a: _Side, b: _Side) -> float:
+    """How many times as long one side is as the other, in the size in which that is most."""
+    one, other = _length(a), _length(b)
+    both = (np.nan_to_num(one) > 0) & (np.nan_to_num(other) > 0)
+    if not bool(np.any(both)):
+        return np.inf
+    return float(np.max(np.maximum(one, other)[both] / np.minimum(one, other)[both]))
+
+
+def _by_tape(side: _Side) -> bool:
+    return any(gap.line.by_tape for chain in side for gap in chain.gaps)
+
+
+def _spots(side: _Side) -> set[Spot]:
+    return {_either(end.spot) for chain in side for end in chain.ends}
+
+
+def _corners(side: _Side) -> set[Spot]:
+    return {_either(end.spot) for chain in side for end in chain.free}
+
+
+def _either(spot: Spot) -> Spot:
+    """The place on whichever copy."""
+    return spot._replace(mirrored=False)
