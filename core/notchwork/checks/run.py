@@ -11,8 +11,9 @@ from notchwork.checks.judge import judged, sorted_for_reading
 from notchwork.checks.message import hint, message
 from notchwork.checks.names import Names
 from notchwork.checks.verdict import Checked, NotRun, Verdict
+from notchwork.checks.withheld import judgeable, withheld
 from notchwork.findings import Finding, Place, Rule, Severity
-from notchwork.model import Pattern, resolved_pieces
+from notchwork.model import Piece, resolved_pieces
 
 if TYPE_CHECKING:
     from notchwork.sewing import Nest
@@ -38,7 +39,9 @@ def run(
     pattern = nest.pattern
     names = Names(pattern)
     crashes: dict[str, list[str]] = {}
-    found = [*before, *(finding for check in checks for finding in _guarded(check, nest, names, crashes))]
+    pieces = resolved_pieces(pattern)
+    made = (finding for check in checks for finding in _guarded(check, nest, names, crashes))
+    found = [*before, *judgeable(made, pattern, pieces)]
     found += _crashed(crashes)
     graded = judged(found, pattern, checks, checks if every is None else every)
     return Verdict(
@@ -49,7 +52,7 @@ def run(
             sizes=pattern.sizes.names if pattern.sizes is not None else (),
             seams=len(pattern.seams),
             checks=tuple(check.id for check in checks),
-            not_run=tuple(_not_run(pattern, checks)),
+            not_run=(*_not_run(pieces, checks), *withheld(pieces, checks)),
         ),
     )
 
@@ -86,10 +89,10 @@ def _crashed(crashes: Mapping[str, Sequence[str]]) -> Iterator[Finding]:
         )
 
 
-def _not_run(pattern: Pattern, checks: Sequence[Check]) -> Iterator[NotRun]:
+def _not_run(pieces: Mapping[str, Piece], checks: Sequence[Check]) -> Iterator[NotRun]:
     need_shapes = tuple(check.id for check in checks if check.needs == "shapes")
     if not need_shapes:
         return
-    for ident, piece in resolved_pieces(pattern).items():
+    for ident, piece in pieces.items():
         if piece.outline is None and piece.outlines is None and piece.strip is None:
             yield NotRun(ident, "it has no drawn outline", need_shapes)

@@ -54,7 +54,7 @@ def _merged(base: Piece, own: Piece) -> Piece:
             values[f.name] = stated
         elif f.name in _NAMED or f.name == "extra":
             values[f.name] = {**getattr(base, f.name), **stated}
-        elif f.name in _SHAPES and states_shape:
+        elif f.name in (*_SHAPES, "outline_is") and states_shape:
             values[f.name] = stated
         else:
             values[f.name] = stated if stated is not None else getattr(base, f.name)

@@ -167,7 +167,8 @@ class Cut(Stated):
 class Piece(Stated):
     """A piece as written. With ``like``, what it does not state is the other piece's; a None in a mapping removes a namesake.
 
-    Exactly one of outline, outlines (by size), strip, or edges with lengths gives the shape (after ``like``).
+    Exactly one of outline, outlines (by size), strip, or edges with lengths gives the shape (after ``like``). The outline is the
+    stitch line unless ``outline_is`` says that it is a cut line, or that nobody knows: then nothing measured on it is judged.
     """
 
     name: str | None = None
@@ -178,6 +179,7 @@ class Piece(Stated):
     bias_to: str | None = None
     outline: tuple[Node, ...] | None = None
     outlines: Mapping[str, tuple[Node, ...]] | None = None
+    outline_is: Literal["cut_line", "unknown"] | None = None
     strip: Strip | None = None
     edges: Mapping[str, Edge | None] = field(default_factory=dict)
     notches: Mapping[str, Notch | None] = field(default_factory=dict)

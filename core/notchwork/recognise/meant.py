@@ -37,10 +37,8 @@ def is_meant(group: Group) -> bool:
 
 def is_legend(group: Group) -> bool:
     """Whether a group only explains the others: how lines look, and how large the drawing is."""
-    parts = [*group.strokes, *group.texts]
-    return group.facts.get("kind") == "legend" or (
-        bool(group.strokes) and all(part.meaning == "legend" for part in parts)
-    )
+    meanings = {stroke.meaning for stroke in group.strokes} | {text.meaning for text in group.texts}
+    return group.facts.get("kind") == "legend" or (bool(group.strokes) and meanings == {"legend"})
 
 
 def meant_shapes(drawing: Drawing, tol: float, scale: float) -> tuple[list[Shape], list[Finding]]:

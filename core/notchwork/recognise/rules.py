@@ -90,8 +90,8 @@ ASIDE = inference(
 )
 UNKNOWN = inference(
     "outline-not-known",
-    "Nothing says whether an outline is the stitch line or the cut line",
-    "Seams are compared on stitch lines. On a cut line they would be wrong wherever an edge is curved or a corner is not square, so "
-    "nothing is said of them before it is known. Most drawn outlines are cut lines.",
-    grade=Severity.WARNING,
+    "Only one outline is drawn",
+    "Of one outline alone nobody can tell whether it is the stitch line or the cut line; most that people draw are cut lines. Lengths "
+    "are given, and nothing is judged before it is stated which it is.",
+    "Common practice, no source.",
 )

@@ -225,8 +225,7 @@ def not_known(shapes: Sequence[Shape]) -> list[Finding]:
         Finding(
             UNKNOWN,
             Place(),
-            "Nothing says whether the outlines of {names} are stitch lines or cut lines with a known allowance, so their lengths are "
-            "given and their seams are not judged.",
+            "Of {names} one outline is drawn, and nothing says whether it is the stitch line, or how far the cut line lies from it.",
             "Read the drawing with --outline stitch, or with --outline cut and --allowance and its width.",
             {"names": shown},
             pieces=names,

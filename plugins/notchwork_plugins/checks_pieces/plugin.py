@@ -13,12 +13,14 @@ from notchwork_plugins.checks_pieces.grain_missing import grain_missing
 from notchwork_plugins.checks_pieces.node_repeated import node_repeated
 from notchwork_plugins.checks_pieces.off_its_edge import off_its_edge
 from notchwork_plugins.checks_pieces.outline_crosses_itself import outline_crosses_itself
+from notchwork_plugins.checks_pieces.outline_not_known import outline_not_known
 from notchwork_plugins.checks_pieces.overlaps_unfolded import unfolded_overlaps_itself
 
 
 @hookimpl
 def notchwork_checks() -> tuple[Check, ...]:
     return (
+        outline_not_known,
         outline_crosses_itself,
         edge_tiny,
         node_repeated,

@@ -168,6 +168,8 @@ class _PieceReader:
         kind = next((k for t in self._texts if says_grain(t.words) and (k := grain_kind(t.words))), None)
         if kind is not None and piece.grain is None and piece.strip is None:
             piece = replace(piece, grain=kind)
+        if shape.kind != "stitch" and piece.strip is None:
+            piece = replace(piece, outline_is="cut_line" if shape.kind == "cut" else "unknown")
         telling.piece(
             drawn,
             piece,
