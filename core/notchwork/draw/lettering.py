@@ -168,18 +168,14 @@ class _Room:
         y = np.linspace(low.imag, high.imag, GRID + 2)[1:-1]
         middle = (x[None, :] + 1j * y[:, None]).ravel()
         self._middle = middle[winding([outline], middle) > 0.5]
-        self._off = np.stack(
-            [
-                np.abs(taken.real - self._middle.real[:, None]),
-                np.abs(taken.imag - self._middle.imag[:, None]),
-            ]
-        )
+        self._across = np.abs(taken.real - self._middle.real[:, None])
+        self._up = np.abs(taken.imag - self._middle.imag[:, None])
 
     def middle_of(self, wide: float, tall: float) -> complex | None:
         """The middle of the place for a box that is furthest from what is drawn; None if there is none."""
         if not len(self._middle):
             return None
-        free = np.maximum(self._off[0] - wide / 2, self._off[1] - tall / 2).min(axis=1)
+        free = np.maximum(self._across - wide / 2, self._up - tall / 2).min(axis=1)
         best = int(np.argmax(free))
         return complex(self._middle[best]) if free[best] > BEADS / 2 else None
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from notchwork.draw.cutting import DrawnCuts, cut_strokes, drawn_cuts
 from notchwork.draw.layout import in_rows
 from notchwork.draw.legend import legend, test_square
 from notchwork.draw.lettering import edge_texts, piece_texts, size_texts
 from notchwork.draw.opened import images
 from notchwork.draw.options import Options
-from notchwork.draw.outlines import cut_strokes, edge_strokes, inner_strokes
+from notchwork.draw.outlines import edge_strokes, inner_strokes
 from notchwork.draw.signs import (
     dart_parts,
     fold_texts,
@@ -20,7 +21,6 @@ from notchwork.draw.signs import (
 )
 from notchwork.drawing import Dot, Drawing, Fact, Group, Stroke, Text
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.cutlines import CutLine, cut_lines
 from notchwork.sewing.unfold import copies
 
 Part = Stroke | Dot | Text
@@ -37,7 +37,7 @@ def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
     known = {name: k for k, name in enumerate(nest.sizes)}
     sizes = [known[name] for name in (nest.sizes if options.sizes is None else options.sizes)]
     shown = [graded for graded in chosen if graded.has_shape and any(graded.present[k] for k in sizes)]
-    cuts = cut_lines(nest, [graded.id for graded in shown]) if options.allowances else {}
+    cuts = drawn_cuts(nest, shown) if options.allowances else {}
     groups = [_piece(nest, graded, sizes, cuts, options) for graded in shown]
     names = tuple(str(nest.sizes[k]) for k in sizes if nest.sizes[k] is not None)
     base = nest.sizes[nest.base]
@@ -50,7 +50,7 @@ def _piece(
     nest: Nest,
     graded: GradedPiece,
     sizes: Sequence[int],
-    cuts: Mapping[tuple[str, int], CutLine],
+    cuts: DrawnCuts,
     options: Options,
 ) -> Group:
     there = [size for size in sizes if graded.present[size]]
@@ -62,7 +62,7 @@ def _piece(
         part
         for size in there
         for part in (
-            *(cut_strokes(nest, graded, size, cuts[graded.id, size], opened) if cuts else ()),
+            *(cut_strokes(nest, graded, size, cuts, opened) if cuts else ()),
             *edge_strokes(nest, graded, size, opened),
             *inner_strokes(nest, graded, size),
             *pleat_strokes(nest, graded, size),

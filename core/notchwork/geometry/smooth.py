@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
+from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, is_straight
 
 STRAY = 0.004
 """mm that a curve may lie beside the points it goes through."""
@@ -45,6 +45,8 @@ def smoothed(runs: Sequence[Complexes], closed: Sequence[bool], stray: float = S
     points, corner = _measured(np.concatenate([rings[k] for k in long]), ends)
     start, end = _stretches(corner, ends)
     first, cubics = _fitted(points, start, end, stray)
+    straight = is_straight(cubics, stray / 10.0)
+    cubics[straight, 1], cubics[straight, 2] = cubics[straight, 0], cubics[straight, 3]
     parts = np.split(cubics, np.searchsorted(first, ends[:-1]))
     found = dict(zip(long, parts, strict=True))
     return [found.get(k, np.empty((0, 4), np.complex128)) for k in range(len(rings))]
@@ -62,7 +64,7 @@ def _without_twins(z: Complexes, closed: bool) -> Complexes:
 def _measured(z: Complexes, ends: Ints) -> tuple[_Points, Bools]:
     """The points with their tangents, and which of them are corners."""
     step = np.diff(z)
-    far = np.abs(step)
+    far = np.maximum(np.abs(step), NOTHING)
     # What leads from one run to the next is no step of either.
     unit = step / far
     apart = np.zeros(len(far), dtype=bool)
@@ -104,9 +106,9 @@ def _fitted(points: _Points, start: Ints, end: Ints, stray: float) -> tuple[Ints
     leave, arrive = points.leave[start], points.arrive[end]
     while start.size:
         cubics, off = _fit(points, start, end, leave, arrive)
-        good = (end - start == 1) | (off <= stray)
-        straight = good & (end - start == 1)
-        cubics[straight, 1], cubics[straight, 2] = cubics[straight, 0], cubics[straight, 3]
+        chord = end - start == 1
+        good = chord | (off <= stray)
+        cubics[chord, 1], cubics[chord, 2] = cubics[chord, 0], cubics[chord, 3]
         done.append((start[good], cubics[good]))
         start, end, leave, arrive = (part[~good] for part in (start, end, leave, arrive))
         middle = (start + end) // 2
@@ -151,7 +153,7 @@ def _handles(
     v = 1.0 - u
     one, two = 3.0 * v * v * u, 3.0 * v * u * u
     a, b = cubics[:, 0], cubics[:, 3]
-    rest = z - (v**3 + one) * a[which] - (two + u**3) * b[which]
+    rest = z - (v * v * v + one) * a[which] - (two + u * u * u) * b[which]
     p, q = one * leave[which], -two * arrive[which]
     total = [
         np.bincount(which, weights, len(cubics))
@@ -176,7 +178,8 @@ def _handles(
 
 def _at(cubics: Complexes, which: Ints, u: Floats) -> Complexes:
     p, v = cubics[which], 1.0 - u
-    found: Complexes = v**3 * p[:, 0] + 3 * v * v * u * p[:, 1] + 3 * v * u * u * p[:, 2] + u**3 * p[:, 3]
+    uu, vv = u * u, v * v
+    found: Complexes = vv * v * p[:, 0] + 3 * vv * u * p[:, 1] + 3 * v * uu * p[:, 2] + uu * u * p[:, 3]
     return found
 
 
