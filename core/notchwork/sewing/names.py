@@ -80,15 +80,24 @@ def station_name(nest: Nest, ident: str, station: Station) -> str:
         return _joint_name(nest, ident, station.meeting[-1][0])
     if station.kind == "meet" and "." not in station.name:
         return _the(seam_name(nest.pattern, station.name.partition("#")[0]))
-    graded = nest.pieces[station.piece]
-    name = station.name.partition("#")[0].rpartition(".")[2]
-    if name in graded.lines and "." in station.other_name:
-        return (
-            station_name(nest, ident, turned(station)) if name not in station.other_name else edge_name(name)
-        )
+    return _mark_name(nest, station.piece, station.name) or (
+        _mark_name(nest, station.other_piece, station.other_name) or edge_name(_place(station.name))
+    )
+
+
+def _mark_name(nest: Nest, piece: str, stated: str) -> str | None:
+    """A notch, node, dart or pleat by its name; None for a corner that is called by the edge beside it."""
+    name, graded = _place(stated), nest.pieces.get(piece)
+    if graded is None or name in graded.lines or ("." in stated and not stated.startswith(f"{piece}.")):
+        return None
     words = plain_name(name)
     is_notch = name in graded.written.notches and "notch" not in words.split()
     return f"the {words} notch" if is_notch else f"the {words}"
+
+
+def _place(stated: str) -> str:
+    """The bare name in an entry such as "piece.place#2"."""
+    return stated.partition("#")[0].rpartition(".")[2]
 
 
 def edge_name(name: str) -> str:

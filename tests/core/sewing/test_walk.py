@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from notchwork.sewing import Nest, misfit
+from notchwork.sewing.names import station_name
 
 Damage = Callable[[Callable[[dict[str, Any]], None]], Nest]
 
@@ -121,3 +122,14 @@ def test_ease_may_lie_between_places_told_by_their_number(damaged: Damage) -> No
     cap = damaged(change).walks["armhole"].others[0]
     assert cap.lost == ()
     assert [interval.full for interval in cap.intervals] == [False, True, True, False]
+
+
+def test_corners_that_meet_are_called_by_their_edges(damaged: Damage) -> None:
+    """Both are called by the edge beside them, and lie in the opposite order."""
+
+    def change(document: dict[str, Any]) -> None:
+        document["seams"]["side"]["meet"] = [["front.armhole", "back.hem"]]
+
+    nest = damaged(change)
+    for station in nest.walks["side"].others[0].pairing.stations:
+        assert station_name(nest, "side", station)
