@@ -11,7 +11,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Look
-from notchwork.geometry import Face, Gap, Net, area, bounds, faces, flatten, inside, lengths, net, united
+from notchwork.geometry import (
+    Face,
+    Gap,
+    Net,
+    area,
+    bounds,
+    faces,
+    flatten,
+    inside,
+    lengths,
+    net,
+    to_chords,
+    united,
+)
 from notchwork.recognise.contours import contour, counter_clockwise
 from notchwork.recognise.placed import FINE, Line, boxes_apart
 from notchwork.recognise.rings import joined
@@ -25,6 +38,10 @@ MOSTLY = 0.6
 """The share of a face's rim that belongs to one layer, for the face to be a part of what that layer draws."""
 SMALL = 12.0
 """mm: what is no larger either way is a mark and no piece. Common practice, no source."""
+TICK = 40.0
+"""mm: a longer stroke along another is no notch. Common practice, no source."""
+LONGER = 3.0
+"""The other is at least so many times as long."""
 SLIVER = 2.0
 """A face thinner than so many tolerances is none."""
 
@@ -95,7 +112,8 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
     marks = tuple(line for line in lines if line.closed and max(line.size.real, line.size.imag) <= SMALL)
     closed = [line for line in lines if line.closed and line not in marks]
     areas = [_of([(line, False)]) for line in closed]
-    left = [line for line in lines if not line.closed]
+    ticks = ticks_on(lines, tol)
+    left = [line for line in lines if not line.closed and line not in ticks]
     gaps: list[tuple[complex, float]] = []
     # Pens of different colours are as good as layers to tell what goes on where several lines meet.
     rings, left = _rings(left, lambda line: (*line.within, str(line.look and line.look.line)), tol)
@@ -109,8 +127,30 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
         areas, [*closed, *(line for way in rings for line, _ in way)], left, tol
     )
     gaps += [(gap.at, gap.width) for gap in meshed]
-    loose = tuple(line for line in left if line.number not in used)
+    loose = tuple(line for line in [*left, *ticks] if line.number not in used)
     return Enclosed((*areas, *more), marks, loose, tuple(gaps), waste)
+
+
+def ticks_on(lines: Sequence[Line], tol: float) -> list[Line]:
+    """Short open lines that lie along a longer one all the way: notches, not a part of it drawn twice."""
+    found: list[Line] = []
+    for line in lines:
+        if line.closed or line.length > TICK:
+            continue
+        z = np.concatenate([samples(line.cubics), [line.start, line.end]])
+        for other in lines:
+            if other.length >= LONGER * line.length and boxes_apart(other.box, line.box) <= tol:
+                ring = other.polyline
+                if bool((to_chords(z, ring[:-1], ring[1:]).min(axis=1) <= tol).all()):
+                    found.append(line)
+                    break
+    return found
+
+
+def _is_small(face: Face) -> bool:
+    """Whether a face is the inside of a nick: as a part of the rim it says more than as an area."""
+    low, high = bounds(face.cubics)
+    return max((high - low).real, (high - low).imag) <= SMALL
 
 
 def _of(way: Sequence[tuple[Line, bool]]) -> Area:
@@ -199,6 +239,7 @@ def _faces(
         for face in faces(made)
         if any(k < opened for arc in set(face.arcs.tolist()) for k in made.arcs[arc].lines)
         and face.area > SLIVER * tol * float(lengths(face.cubics).sum()) / 2
+        and not _is_small(face)
         and not _lies_in_any(point_in(face), areas)
     ]
     keyed: dict[Key, list[Face]] = {}

@@ -111,9 +111,8 @@ def _allowance_bands(
 
 def _has_host(k: int, alike: Sequence[int], areas: Sequence[Area], lie: Relations) -> bool:
     """Whether a band lies along something of another filling."""
-    return any(
-        j not in alike and common >= BAND_SHARED * areas[k].around for j, common in lie.beside[k].items()
-    )
+    along = sum(common for j, common in lie.beside[k].items() if j not in alike)
+    return along >= BAND_SHARED * areas[k].around
 
 
 def _units(
