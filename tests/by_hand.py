@@ -19,7 +19,9 @@ def outline(nodes: Sequence[complex], corners: Sequence[int] | None = None) -> C
     """A closed polyline; every node is a corner unless some are named."""
     cubics = lines(np.array(nodes, dtype=complex), closed=True)
     return Contour(
-        cubics, tuple(range(len(nodes)) if corners is None else corners), np.full(len(nodes), -1, dtype=np.intp)
+        cubics,
+        tuple(range(len(nodes)) if corners is None else corners),
+        np.full(len(nodes), -1, dtype=np.intp),
     )
 
 

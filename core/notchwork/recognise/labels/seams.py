@@ -22,22 +22,14 @@ AS_GOOD = 0.5
 
 
 def seams_of(pattern: Pattern, pieces: Mapping[str, PieceRead]) -> tuple[dict[str, Seam], list[Finding]]:
-    """The seams that match labels state, by label, and what is to be said of them.
-
-    A label on the edges of outlines that are not known to be stitch lines makes no seam yet.
-    """
+    """The seams that match labels state, by label, and what is to be said of them."""
     telling: list[Finding] = list(_unclear(pieces))
     usable: list[Labelled] = []
-    withheld: list[Labelled] = []
     for label in labelled_edges(pieces).values():
         if len(label.edges) == 1:
             telling.append(_alone(label, pieces))
-        elif all(pieces[piece].is_stitch for piece in label.pieces):
-            usable.append(label)
         else:
-            withheld.append(label)
-    if withheld:
-        telling.append(_withheld(withheld))
+            usable.append(label)
     seams: dict[str, Seam] = {}
     if usable:
         outlines = Outlines(
@@ -244,17 +236,6 @@ def _unclear(pieces: Mapping[str, PieceRead]) -> Iterator[Finding]:
                 {"label": words},
                 pieces=(ident,),
             )
-
-
-def _withheld(labels: Sequence[Labelled]) -> Finding:
-    return Finding(
-        rules.WITHHELD,
-        Place(),
-        "Nothing says whether the outlines are stitch lines or cut lines, so the seams of {labels} are not judged.",
-        "Say which with --outline stitch, or --outline cut and the allowance, such as --allowance 10.",
-        {"labels": tuple(label.label for label in labels)},
-        pieces=tuple(dict.fromkeys(piece for label in labels for piece in label.pieces)),
-    )
 
 
 def _sides_unknown(label: Labelled, pieces: Mapping[str, PieceRead], several: bool) -> Finding:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from notchwork.drawing import Stroke, Text
-from notchwork.geometry import is_straight, lengths
+from notchwork.drawing import Text
 from notchwork.recognise.words.grammar import says_grain
-from notchwork.recognise.words.rim import Rim
-from notchwork.recognise.words.signs import left_of
+from notchwork.recognise.words.sketch import Sketch
+
+Complexes = NDArray[np.complex128]
 
 SHORTEST = 20.0
 """mm: a shorter arrow is no grainline."""
@@ -36,65 +37,62 @@ class Arrow:
         return abs(self.stop - self.start)
 
 
-def grain_arrow(strokes: Sequence[Stroke], used: set[int], texts: Sequence[Text], rim: Rim) -> Arrow | None:
+def grain_arrow(sketch: Sketch, texts: Sequence[Text]) -> Arrow | None:
     """The arrow that shows the grain; None where there is none. A labelled one goes before one with two heads, a longer one
     before a shorter."""
     said = [text for text in texts if says_grain(text.words)]
-    best: Arrow | None = None
-    for arrow in _arrows(strokes, used, said, rim):
-        if best is None or _rank(arrow) > _rank(best):
-            best = arrow
-    return best
+    found = [arrow for arrow in _arrows(sketch, said) if arrow.labelled or arrow.heads]
+    return max(found, key=lambda arrow: (arrow.labelled, arrow.heads, arrow.length), default=None)
 
 
-def _rank(arrow: Arrow) -> tuple[bool, int, float]:
-    return (arrow.labelled, arrow.heads, arrow.length)
-
-
-def _arrows(strokes: Sequence[Stroke], used: set[int], said: Sequence[Text], rim: Rim) -> list[Arrow]:
-    left = left_of(strokes, used)
-    short = [(k, s, float(lengths(s.cubics).sum())) for k, s in left]
-    found: list[Arrow] = []
-    for k, stroke in left:
-        if stroke.closed:
-            continue
-        arc = lengths(stroke.cubics)
+def _arrows(sketch: Sketch, said: Sequence[Text]) -> Iterator[Arrow]:
+    nodes = np.concatenate([sketch.cubics[:, 0], sketch.cubics[:, 3]])
+    owner = np.concatenate([sketch.owner, sketch.owner])
+    for k in sketch.left(~sketch.closed & (sketch.length >= SHORTEST)):
+        own = sketch.owner == k
+        arc = sketch.arc_of_row[own]
         longest = int(arc.argmax())
         length = float(arc[longest])
-        if length < SHORTEST or not is_straight(stroke.cubics)[longest]:
+        if length < SHORTEST or not sketch.straight_row[own][longest]:
             continue
-        others = np.delete(arc, longest)
-        if len(others) and others.max() > HEAD * length:
+        if len(arc) > 1 and np.delete(arc, longest).max() > HEAD * length:
             continue
-        a, b = complex(stroke.cubics[longest, 0]), complex(stroke.cubics[longest, 3])
-        if not rim.inside(np.array([a, b]), -1.0).all():
+        shaft = sketch.strokes[k].cubics[longest]
+        a, b = complex(shaft[0]), complex(shaft[3])
+        if not sketch.rim.inside(np.array([a, b]), -1.0).all():
             continue
-        reach = max(1.0, 0.03 * length)
-        heads = [False, False]
-        own = (
-            np.delete(stroke.cubics, longest, axis=0)[:, [0, 3]].ravel()
-            if len(others)
-            else np.zeros(0, complex)
-        )
-        parts = {k}
-        for end, tip in enumerate((a, b)):
-            if (
-                len(own)
-                and np.abs(own - tip).min() <= HEAD * length
-                and np.count_nonzero(np.abs(own - tip) <= reach)
-            ):
-                heads[end] = True
-            for other, head, size in short:
-                if other == k or size > 3 * HEAD * length:
-                    continue
-                nodes = head.cubics[:, [0, 3]].ravel()
-                if np.abs(nodes - tip).min() <= reach and np.abs(nodes - tip).max() <= HEAD * length:
-                    heads[end] = True
-                    parts.add(other)
+        parts, heads = {k}, 0
+        for tip in (a, b):
+            head = _head(k, tip, length, len(arc), nodes, owner, sketch)
+            heads += head is not None
+            parts |= head or set()
         labelled = any(_beside(text, a, b) for text in said)
-        if labelled or any(heads):
-            found.append(Arrow(a, b, frozenset(parts), sum(heads), labelled))
-    return found
+        yield Arrow(a, b, frozenset(parts), heads, labelled)
+
+
+def _head(
+    shaft: int,
+    tip: complex,
+    length: float,
+    rows: int,
+    nodes: Complexes,
+    owner: NDArray[np.intp],
+    sketch: Sketch,
+) -> set[int] | None:
+    """The strokes of a head at one end of a shaft; the shaft's own rows may be one too. None where there is no head."""
+    far = np.abs(nodes - tip)
+    touching = set(owner[far <= max(1.0, 0.03 * length)].tolist())
+    found = {
+        k
+        for k in touching - {shaft} - sketch.used
+        if sketch.length[k] <= 3 * HEAD * length and far[owner == k].max() <= HEAD * length
+    }
+    if found:
+        return found
+    # Drawn in one go with its shaft, a head has nodes near the tip that are not the tip.
+    own = far[owner == shaft]
+    near = (own > 0.05 * HEAD * length) & (own <= HEAD * length)
+    return set() if rows > 1 and near.any() else None
 
 
 def _beside(text: Text, a: complex, b: complex) -> bool:

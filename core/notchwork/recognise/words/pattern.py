@@ -29,12 +29,11 @@ DASH_DOT = 2.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PieceRead:
-    """A piece, what is written on it, and whether its outline is the stitch line. ``pieces`` of a pattern are these."""
+    """A piece, what is written on it, and how it is drawn."""
 
     piece: Piece
     written: Written
     drawn: Drawn
-    is_stitch: bool
 
 
 @dataclass(slots=True, eq=False)
@@ -159,8 +158,7 @@ class _PieceReader:
             for size, s in self._shapes.items()
         }
         drawn = Drawn(ident, self._shapes, self._rims, signs, names, self._base)
-        is_stitch = shape.kind == "stitch"
-        allowances, from_words = self._allowances(is_stitch, common)
+        allowances, from_words = self._allowances(shape.kind == "stitch", common)
         name = self._name(ident)
         piece = PieceBuilder(drawn, shifts).build(
             name, folds, allowances, orders.cut or None, "\n".join(written.notes) or None
@@ -182,7 +180,7 @@ class _PieceReader:
             allowance=(from_words, written.allowance_words) if from_words is not None else None,
             left_out=tuple(str(size) for size in self._left_out),
         )
-        return PieceRead(piece, written, drawn, is_stitch), orders.materials
+        return PieceRead(piece, written, drawn), orders.materials
 
     def _name(self, ident: str) -> str | None:
         stated = self._shape.facts.get("name")

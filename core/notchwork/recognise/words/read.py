@@ -12,7 +12,8 @@ from notchwork.recognise.words.arrows import grain_arrow
 from notchwork.recognise.words.dents import Dent
 from notchwork.recognise.words.inside import marks_of, pleats_of, rest_of
 from notchwork.recognise.words.rim import Rim
-from notchwork.recognise.words.signs import Signs, Wedge, left_of
+from notchwork.recognise.words.signs import Signs, Wedge
+from notchwork.recognise.words.sketch import Sketch
 from notchwork.recognise.words.stated import stated_signs
 from notchwork.recognise.words.ticks import grouped, notches_of
 from notchwork.recognise.words.wedges import darts_of_strokes
@@ -25,25 +26,26 @@ def read_signs(
     # A V that reaches the outline cuts a face off, so its legs may come as common stretches of two faces.
     open_ended = [line for line in shape.inner if line.use is None and not line.facts]
     strokes = [*shape.strokes, *(Stroke(line.cubics, closed=line.closed) for line in open_ended)]
-    used: set[int] = set()
-    signs = stated_signs(strokes, shape.dots, rim, edges, used)
+    sketch = Sketch(strokes, rim)
+    signs = stated_signs(strokes, shape.dots, rim, edges, sketch.used)
     nicks = _from_dents(dents, rim, signs)
     if signs.grain is None:
-        arrow = grain_arrow(strokes, used, texts, rim)
+        arrow = grain_arrow(sketch, texts)
         if arrow is not None:
             signs.grain = (arrow.start, arrow.stop)
-            used |= arrow.strokes
-    darts, small = darts_of_strokes(strokes, used, rim)
+            sketch.used |= arrow.strokes
+    darts, small = darts_of_strokes(sketch)
     signs.wedges += darts
-    signs.nicks += notches_of(strokes, used, rim, shape.allowances)
+    signs.nicks += notches_of(sketch, shape.allowances)
     signs.nicks += grouped([*nicks, *small])
-    signs.pleats += pleats_of(strokes, used, texts, rim)
-    signs.marks += marks_of(strokes, used, [dot for dot in shape.dots if dot.meaning is None], rim)
-    inner, cutouts = rest_of(strokes, used, texts, rim)
+    signs.pleats += pleats_of(sketch, texts)
+    signs.marks += marks_of(sketch, [dot for dot in shape.dots if dot.meaning is None])
+    inner, cutouts = rest_of(sketch, texts)
     signs.inner = [*(line for line in shape.inner if line not in open_ended), *inner]
     signs.cutouts = [*shape.cutouts, *cutouts]
     # A fold that runs on through a hem belongs to the cut line.
-    signs.unread = [s for _, s in left_of(strokes, used) if s.meaning not in ("fold", "opened", "cut")]
+    left = (strokes[k] for k in sketch.left())
+    signs.unread = [stroke for stroke in left if stroke.meaning not in ("fold", "opened", "cut")]
     return signs
 
 

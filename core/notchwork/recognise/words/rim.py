@@ -8,9 +8,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.geometry import area, derivatives, is_straight, lengths, nearest, parameters_at, part, points
+from notchwork.geometry import area, flatten, inside, lengths, nearest, parameters_at, part, points
 from notchwork.recognise.shape import Contour
-from notchwork.sewing.inside import outside_by
 
 Complexes = NDArray[np.complex128]
 Floats = NDArray[np.float64]
@@ -100,13 +99,20 @@ class Rim:
         return bool(off.max() <= within)
 
     def inside(self, asked: Complexes, margin: float = 0.0) -> NDArray[np.bool_]:
-        """Which points lie inside the outline by at least the margin (mm)."""
-        return np.asarray(outside_by(self.cubics, asked) <= -margin)
+        """Which points lie inside the outline by at least the margin (mm); below 0, or outside by no more than that."""
+        found = inside(self._ring, asked)
+        if margin == 0.0:
+            return found
+        # Only of points on the unlucky side is it asked how near the line is.
+        doubtful = np.flatnonzero(found if margin > 0.0 else ~found)
+        if len(doubtful):
+            near = nearest(self.cubics, asked[doubtful]).distance
+            found[doubtful] = near >= margin if margin > 0.0 else near <= -margin
+        return found
 
-
-def straight_rows(cubics: Complexes) -> NDArray[np.bool_]:
-    """Which rows are straight."""
-    return np.asarray(is_straight(cubics))
+    @cached_property
+    def _ring(self) -> Complexes:
+        return flatten(self.cubics, 0.02).points
 
 
 def turn_between(a: complex, b: complex) -> float:
@@ -123,6 +129,3 @@ def start_way(row: Complexes) -> complex:
 def stop_way(row: Complexes) -> complex:
     """The direction in which a cubic arrives at its end."""
     return -start_way(row[::-1])
-
-
-__all__ = ["Rim", "Spots", "derivatives", "start_way", "stop_way", "straight_rows", "turn_between"]

@@ -124,12 +124,6 @@ RING_START = inference(
     "Where both sides of a seam are rings, nothing tells which of several corners meet at the start: the first in the "
     "outline's order is taken. A notch on both sides would tell.",
 )
-WITHHELD = inference(
-    "seams-withheld",
-    "Seams cannot be judged before it is known what the outlines are",
-    "Seams are compared on the stitch line. Of one outline alone nobody can tell whether it is the stitch line or the cut "
-    "line; on a curve the two differ in length. State it: --outline stitch, or --outline cut --allowance 10.",
-)
 RECONCILED = inference(
     "drawn-anew",
     "A piece was changed in the drawing since",

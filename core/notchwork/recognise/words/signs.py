@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -89,8 +88,3 @@ def ends_of(stroke: Stroke | Complexes) -> tuple[complex, complex]:
     """Start and end of a run."""
     cubics = stroke if isinstance(stroke, np.ndarray) else stroke.cubics
     return complex(cubics[0, 0]), complex(cubics[-1, 3])
-
-
-def left_of(strokes: Sequence[Stroke], used: set[int]) -> list[tuple[int, Stroke]]:
-    """The strokes that nothing was made of yet, with their numbers."""
-    return [(k, stroke) for k, stroke in enumerate(strokes) if k not in used and len(stroke.cubics)]

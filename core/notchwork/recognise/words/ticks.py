@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from notchwork.drawing import Stroke
-from notchwork.geometry import intersections, is_straight, lengths, lines
-from notchwork.recognise.words.rim import Rim, turn_between
-from notchwork.recognise.words.signs import Nick, ends_of, left_of
+from notchwork.geometry import intersections, lines
+from notchwork.recognise.words.rim import turn_between
+from notchwork.recognise.words.signs import Nick
+from notchwork.recognise.words.sketch import Sketch
 
-LONGEST = 20.0
-"""mm: a longer stroke is no notch."""
+SHORTEST, LONGEST = 1.0, 20.0
+"""mm: what is shorter or longer is no notch."""
 TOUCH = 1.0
 """mm: how near to the outline a notch must come."""
 SQUARE = 40.0
@@ -22,6 +22,8 @@ TOGETHER = 12.5
 """mm: nicks nearer than this are one notch; 8 mm apart is usual (common practice, no source)."""
 SOLID = 15.0
 """mm: a larger triangle or diamond is no notch."""
+AT_A_CORNER = 1.0
+"""mm: what stands this near to a corner is part of its drawing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +33,11 @@ class _Tick:
     strokes: frozenset[int]
 
 
-def notches_of(
-    strokes: Sequence[Stroke], used: set[int], rim: Rim, widths: Sequence[float | None]
-) -> list[Nick]:
-    """The notches among the strokes; what was taken is entered in ``used``. ``widths`` are the allowances by edge (mm)."""
-    ticks = [*_ticks(strokes, used, rim, widths), *_solids(strokes, used, rim)]
+def notches_of(sketch: Sketch, widths: Sequence[float | None]) -> list[Nick]:
+    """The notches among the strokes, which are then used. ``widths`` are the allowances by edge (mm)."""
+    ticks = [*_ticks(sketch, widths), *_solids(sketch)]
     for tick in ticks:
-        used |= tick.strokes
+        sketch.used |= tick.strokes
     return grouped([(tick.edge, tick.arc) for tick in ticks])
 
 
@@ -57,80 +57,65 @@ def grouped(nicks: Sequence[tuple[int, float]]) -> list[Nick]:
     return found
 
 
-def _ticks(
-    strokes: Sequence[Stroke], used: set[int], rim: Rim, widths: Sequence[float | None]
-) -> Iterator[_Tick]:
-    left = [(k, s) for k, s in left_of(strokes, used) if not s.closed and lengths(s.cubics).sum() <= LONGEST]
-    bars = {k: ends_of(s) for k, s in left if len(s.cubics) == 1 and is_straight(s.cubics).all()}
-    for k, (a, b) in bars.items():
-        place = _across(rim, a, b, widths)
-        if place is None:
-            continue
-        cross = _bar_of(k, a, b, bars)
-        yield _Tick(*place, frozenset({k} if cross is None else {k, cross}))
+def _ticks(sketch: Sketch, widths: Sequence[float | None]) -> Iterator[_Tick]:
+    short = sketch.is_line & (sketch.length >= SHORTEST) & (sketch.length <= LONGEST)
+    bars = sketch.left(sketch.is_line & (sketch.length <= LONGEST))
+    for k in sketch.left(short):
+        place = _across(sketch, k, widths)
+        if place is not None:
+            cross = _bar_of(sketch, k, bars)
+            yield _Tick(*place, frozenset({k} if cross is None else {k, cross}))
 
 
-def _across(rim: Rim, a: complex, b: complex, widths: Sequence[float | None]) -> tuple[int, float] | None:
+def _across(sketch: Sketch, number: int, widths: Sequence[float | None]) -> tuple[int, float] | None:
     """The edge and arc position at which a straight stroke stands on the outline, square to it; None where it does not.
 
     A tick in the allowance only is carried on to the stitch line.
     """
-    if abs(b - a) < 1.0:
-        return None
-    near = rim.near(np.array([a, b]))
-    met = intersections(lines(np.array([a, b])), rim.cubics)
-    if len(met.points):
-        at = rim.near(met.points[:1])
-        edge, arc = int(at.edge[0]), float(at.arc[0])
+    rim, within = sketch.rim, sketch.within[number]
+    a, b = (complex(z) for z in sketch.ends[number])
+    end = int(sketch.distance[number].argmin())
+    edge, arc = int(sketch.edge[number, end]), float(sketch.arc[number, end])
+    if within[0] != within[1]:
+        met = intersections(lines(np.array([a, b])), rim.cubics)
+        if len(met.points):
+            at = rim.near(met.points[:1])
+            edge, arc = int(at.edge[0]), float(at.arc[0])
     else:
-        end = int(np.argmin(near.distance))
-        edge, arc = int(near.edge[end]), float(near.arc[end])
         width = widths[edge] if edge < len(widths) else None
-        outside = not rim.inside(np.array([a, b])).any()
-        reach = max(TOUCH, (width or 0.0) + TOUCH) if outside else TOUCH
-        if near.distance[end] > reach:
+        reach = TOUCH if within.any() else max(TOUCH, (width or 0.0) + TOUCH)
+        if sketch.distance[number, end] > reach:
             return None
     lean = turn_between(b - a, rim.outward(edge, arc))
     if min(lean, 180.0 - lean) > SQUARE:
         return None
-    # A stroke that ends exactly at a corner is part of the drawing of that corner, unless it points straight off it.
-    length = rim.length(edge)
-    return (edge, arc) if 1.0 < arc < length - 1.0 else None
+    return (edge, arc) if AT_A_CORNER < arc < rim.length(edge) - AT_A_CORNER else None
 
 
-def _bar_of(stem: int, a: complex, b: complex, bars: dict[int, tuple[complex, complex]]) -> int | None:
+def _bar_of(sketch: Sketch, stem: int, bars: Sequence[int]) -> int | None:
     """The stroke that lies as a bar across one end of a stem."""
-    for k, (c, d) in bars.items():
-        if k == stem or abs(d - c) < 0.5:
+    a, b = sketch.ends[stem]
+    for k in bars:
+        c, d = sketch.ends[k]
+        middle, wide = (c + d) / 2, abs(d - c)
+        if k == stem or wide < 0.5 or min(abs(middle - a), abs(middle - b)) > 0.2 * wide + 0.3:
             continue
-        middle = (c + d) / 2
-        square = abs(90.0 - turn_between(b - a, d - c)) <= 20.0
-        if square and min(abs(middle - a), abs(middle - b)) <= 0.2 * abs(d - c) + 0.3:
+        if abs(90.0 - turn_between(b - a, d - c)) <= 20.0:
             return k
     return None
 
 
-def _solids(strokes: Sequence[Stroke], used: set[int], rim: Rim) -> Iterator[_Tick]:
+def _solids(sketch: Sketch) -> Iterator[_Tick]:
     """Small triangles and diamonds that stand on the outline."""
-    for k, stroke in left_of(strokes, used):
-        cubics = stroke.cubics
-        a, b = ends_of(stroke)
-        if (
-            not (stroke.closed or abs(a - b) < 0.1)
-            or len(cubics) not in (2, 3, 4)
-            or not is_straight(cubics).all()
-        ):
-            continue
+    shut = sketch.closed | (np.abs(sketch.ends[:, 0] - sketch.ends[:, 1]) < 0.1)
+    small = shut & sketch.is_straight & (sketch.rows >= 2) & (sketch.rows <= 4) & (sketch.length <= 4 * SOLID)
+    for k in sketch.left(small):
+        cubics = sketch.strokes[k].cubics
         corners = np.unique(np.round(np.concatenate([cubics[:, 0], cubics[:, 3]]), 3))
-        if len(corners) not in (3, 4) or np.abs(corners - corners.mean()).max() > SOLID / 2 * 1.2:
+        if len(corners) not in (3, 4) or np.abs(corners - corners.mean()).max() > 0.6 * SOLID:
             continue
-        near = rim.near(corners)
-        if near.distance.min() > TOUCH and not _straddles(rim, corners):
-            continue
-        at = rim.near(np.array([corners.mean()]))
-        yield _Tick(int(at.edge[0]), float(at.arc[0]), frozenset({k}))
-
-
-def _straddles(rim: Rim, corners: np.ndarray[tuple[int], np.dtype[np.complex128]]) -> bool:
-    inside = rim.inside(corners)
-    return bool(inside.any() and not inside.all())
+        inside = sketch.rim.inside(corners)
+        straddles = inside.any() and not inside.all()
+        if straddles or sketch.rim.near(corners).distance.min() <= TOUCH:
+            at = sketch.rim.near(np.array([corners.mean()]))
+            yield _Tick(int(at.edge[0]), float(at.arc[0]), frozenset({k}))

@@ -170,7 +170,7 @@ def _name_in(lines: Sequence[Text], rims: Sequence[Rim]) -> Iterator[tuple[tuple
     first = lines[0]
     whole = " ".join(first.words.split()).strip(" -–•*,")
     head = found[0].strip(" -–•*,") if (found := _HEAD.match(whole)) else whole
-    for words in (whole, head):
+    for words in (head, whole):
         plain = words.strip()
         if (
             not any(c.isalpha() for c in plain)
@@ -178,12 +178,12 @@ def _name_in(lines: Sequence[Text], rims: Sequence[Rim]) -> Iterator[tuple[tuple
             or len(plain.split()) > MOST_WORDS
         ):
             continue
-        if length_in(plain) is not None or len(plain) < 2:
+        if length_in(plain) is not None or len(plain) < 3:
             continue
         gap = gap_to(first, rims[0])
         if gap > FAR:
             return
         # Inside before outside, words of their own before the head of a note, larger type first, then the nearer one.
-        note = len(lines) > 2 or words is not whole
+        note = len(lines) > 2 or words != whole
         yield (float(gap > 0), float(note), -round(first.height, 2), gap), plain
         return
