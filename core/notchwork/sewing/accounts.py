@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise, product
@@ -134,20 +134,17 @@ class Account:
 
     @cached_property
     def _choice(self) -> _Choice:
-        """The reading of the hands in which the copies reach furthest: which hand an unmarked span means is not stated."""
-        best: _Choice | None = None
-        for choice in self._choices():
-            if best is None or choice.cost < best.cost:
-                best = choice
-            if choice.cost == (0.0, 0.0):
-                break
-        assert best is not None
-        return best
+        """The reading of the hands in which the copies reach furthest: which hand an unmarked span means is not stated.
 
-    def _choices(self) -> Iterator[_Choice]:
-        images: list[Mapping[str, str] | None] = [None]
-        if not self._two_hands and any(use.image for use in self.uses):
-            images += self._nest.mirror_images[self.graded.id]
+        That a seam's image falls on another edge of the same copy is believed only where the copies suffice by that alone.
+        """
+        plain = min(self._choices([None]), key=lambda choice: choice.cost)
+        if plain.cost[0] == 0.0 or self._two_hands or not any(use.image for use in self.uses):
+            return plain
+        images = self._choices(self._nest.mirror_images[self.graded.id])
+        return min((c for c in images if c.cost[0] == 0.0), key=lambda c: c.cost, default=plain)
+
+    def _choices(self, images: Iterable[Mapping[str, str] | None]) -> Iterator[_Choice]:
         swaps = (False, True) if any(use.half == "none" for use in self.uses) else (False,)
         uneven = self.copies is not None and bool(np.any(self.copies.as_drawn != self.copies.mirrored))
         for image, swapped, exchanged in product(images, swaps, (False, True) if uneven else (False,)):

@@ -107,6 +107,15 @@ def test_copies_that_all_are_sewn_alike_are_no_spare_ones(
     assert bool(wrong_way(document)) == turned_is_told
 
 
+def test_the_inside_of_a_cuff_that_is_not_sewn_is_left_over() -> None:
+    """A cuff falls on itself, but with a copy for each sleeve no seam's image is needed on its other edge."""
+    document = cuffs([{"material": "cloth", "count": 2}])
+    del document["seams"]["inside"]
+    gaps = [gap.line.key for seam in nest_of(document).forgotten for gap in seam.gaps]
+    assert ("cuff", "upper") in gaps
+    assert ("cuff", "lower") not in gaps
+
+
 def test_godets_that_one_seam_takes_as_often_as_they_are_cut_are_no_spare_ones() -> None:
     document = case("sound/godet_skirt")
     assert not nest_of(document).spare
