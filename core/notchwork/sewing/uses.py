@@ -11,7 +11,6 @@ import numpy as np
 
 from notchwork.model import Half, Seam
 from notchwork.sewing.halves import Sewn, sewn_opening
-from notchwork.sewing.hands import LYING_ON_EACH_OTHER
 from notchwork.sewing.lines import SAME_SPOT, Floats, Line
 from notchwork.sewing.spans import Stretch, stretches_of
 
@@ -25,7 +24,7 @@ class Use:
 
     ``half`` and ``mirrored`` tell the hand; ``image``: the use follows from a seam being sewn on its mirror image too.
     ``half_stated``: the seam or opening says which half it belongs to.
-    ``rests``: it does not use the edge up, because it lies over an earlier seam, or is basted or applied.
+    ``rests``: it does not use the edge up, because it lies over an earlier seam, or is basted.
     """
 
     kind: Literal["seam", "opening"]
@@ -54,7 +53,7 @@ def _of_seams(nest: Nest) -> Iterator[Use]:
         seam, sewn = nest.pattern.seams[ident], nest.sewn[ident]
         for side in sides:
             for stretch in side.stretches:
-                rests = seam.construction in LYING_ON_EACH_OTHER or _over_earlier(nest, seam, stretch)
+                rests = seam.construction == "basted" or _over_earlier(nest, seam, stretch)
                 yield from _taken(
                     "seam", ident, stretch, sewn, seam.half is not None, side.side.layers, rests
                 )

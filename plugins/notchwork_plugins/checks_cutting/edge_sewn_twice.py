@@ -20,7 +20,7 @@ SEWN_TWICE = Rule(
     title="Several seams take the same stretch of an edge",
     rationale="An edge that lies in a seam is used up. If a second seam takes the same stretch of it on the same copy, one of "
     "the two names the wrong edge, or is stated twice, or is sewn over the other (a lining along an armhole already sewn) and "
-    "does not say so. Basted and applied layers use nothing up.",
+    "does not say so. Basted layers use nothing up.",
     source="Common practice, no source.",
     grade=Severity.ERROR,
 )
