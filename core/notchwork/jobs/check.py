@@ -27,7 +27,7 @@ def check(what: Loaded | Pattern, only: Iterable[str] = ()) -> Verdict:
             nothing = Pattern(version="1.0")
             return Verdict(nothing, tuple(judged(before, nothing)))
         pattern = what.pattern
-    return run(Nest(pattern), chosen, before, everything.checks)
+    return run(Nest(pattern).taken_whole(), chosen, before, everything.checks)
 
 
 def faults(loaded: Loaded) -> tuple[Graded, ...]:

@@ -15,6 +15,7 @@ from notchwork.sewing.corners import Interior, corner_angles
 from notchwork.sewing.forgotten import Forgotten, forgotten_seams
 from notchwork.sewing.gaps import gaps_of
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
+from notchwork.sewing.half_drawn import half_drawn, on_the_fold
 from notchwork.sewing.halves import Sewn, sewn_seams
 from notchwork.sewing.hands import cut_in_the_wrong_hands
 from notchwork.sewing.joints import LooseJoint, loose_joints
@@ -36,14 +37,19 @@ class Nest:
 
     ``cubics`` (n, 4) holds every cubic of every line in every size in mm; ``arc`` (n,) their lengths. ``pieces`` and
     ``walks`` are what checks read; everything has the sizes as first axis. ``misplaced`` lists the places that lie beyond
-    their edge: they are taken at its end, and a check says so.
+    their edge: they are taken at its end, and a check says so. ``half_drawn`` are edges, by piece, that are taken for folds
+    although nothing says so (see ``taken_whole``).
     """
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, pattern: Pattern, half_drawn: Mapping[str, str] | None = None) -> None:
         self.pattern = pattern
+        self.half_drawn = half_drawn or {}
         self.sizes: tuple[str | None, ...] = pattern.sizes.names if pattern.sizes else (None,)
         self.misplaced: list[Misplaced] = []
-        written = resolved_pieces(pattern)
+        written = {
+            ident: on_the_fold(piece, self.half_drawn.get(ident))
+            for ident, piece in resolved_pieces(pattern).items()
+        }
         builder = _Builder(len(self.sizes))
         shifts = shifts_by_size(pattern.grade_rules, self.sizes)
         runs = {ident: list(runs_of(piece, self.sizes, shifts)) for ident, piece in written.items()}
@@ -58,6 +64,14 @@ class Nest:
             ident: self._piece(ident, names[ident], piece, runs[ident], builder, shifts)
             for ident, piece in written.items()
         }
+
+    def taken_whole(self) -> Nest:
+        """The nest in which every piece that is evidently drawn by half lies on the fold; itself, where there is none.
+
+        What follows from a fold that was not stated is one fault; the rest is judged as if it were mended.
+        """
+        found = half_drawn(self)
+        return Nest(self.pattern, found) if found else self
 
     @property
     def base(self) -> int:
@@ -174,18 +188,19 @@ class Nest:
 
     @cached_property
     def loose_joints(self) -> tuple[LooseJoint, ...]:
-        """The joints that nothing joins, but for those of seams that run the wrong way or were forgotten."""
+        """The open joints that no forgotten seam would join."""
         explained = {joint for forgotten in self.forgotten for joint in forgotten.joints}
-        return tuple(joint for joint in self._open_joints if joint not in explained)
+        return tuple(joint for joint in self.open_joints if joint not in explained)
 
     @cached_property
-    def _open_joints(self) -> tuple[LooseJoint, ...]:
+    def open_joints(self) -> tuple[LooseJoint, ...]:
+        """The joints that nothing joins, but for those of seams that run the wrong way."""
         return tuple(loose_joints(self, self.wrong_way))
 
     @cached_property
     def forgotten(self) -> tuple[Forgotten, ...]:
         """Every stretch of an edge that nothing takes, by the seam that would."""
-        return forgotten_seams(self, gaps_of(self), self._open_joints)
+        return forgotten_seams(self, gaps_of(self), self.open_joints)
 
     @cached_property
     def wrong_way(self) -> Mapping[str, WrongWay]:

@@ -21,7 +21,7 @@ LACKING = Rule(
     rationale="A seam is stated once and sewn on both halves of the garment, so a sleeve is needed twice, once in each hand. "
     "“mirrored” cuts half of its count in each hand; a copy on a fold gives one half of each; otherwise all copies are alike. "
     "A piece that falls on itself when it is turned over, or of a cloth without a right side, serves for either hand. Spare "
-    "copies are fine.",
+    "copies are fine. Where each copy would do if a straight bare edge lay on the fold, half of the piece is drawn.",
     source="Common practice, no source.",
     grade=Severity.ERROR,
 )
@@ -37,6 +37,11 @@ IN_BOTH_HINT = "Cut it “mirrored”: one copy as drawn and one turned over mak
 IN_OTHER = "Its seams need its mirror image, but it is cut as drawn ({cut})."
 IN_OTHER_HINT = "State “hand”: “mirrored” in its cut order, or draw it the other way round."
 
+HALF = (
+    "Half of it seems to be drawn: its seams need both halves, and nothing says what becomes of its {edge}."
+)
+HALF_HINT = "Say “fold” for its {edge}; or cut it in pairs (“mirrored”) and state the seam or the finish of its {edge}."
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Lack:
@@ -51,6 +56,9 @@ class _Lack:
 
 @check(LACKING)
 def copies_do_not_suffice(nest: Nest) -> Iterator[Finding]:
+    for ident, edge in nest.half_drawn.items():
+        values: dict[str, object] = {"edge": plain_name(edge)}
+        yield Finding(LACKING, Place(piece=ident, line=edge), HALF, HALF_HINT, values, pieces=(ident,))
     for ident, account in nest.accounts.items():
         if account.cut is None:
             continue
