@@ -84,6 +84,12 @@ class Area:
     def contour(self) -> Contour:
         return contour(self.cubics, self.sources)
 
+    @cached_property
+    def edge_lengths(self) -> tuple[float, ...]:
+        """mm of each edge."""
+        edges = self.contour
+        return tuple(float(lengths(edges.edge(k)).sum()) for k in range(len(edges.corners)))
+
     @property
     def filling(self) -> str | None:
         return None if self.look is None else self.look.filling

@@ -28,9 +28,10 @@ from notchwork.recognise.tell import (
 from notchwork.recognise.united import groups_of, put_together
 from notchwork.recognise.widths import widths_between
 
-SHARED = 0.12
-"""The share of the smaller area's rim that two areas have in common if they are parts of one. A strap that ends on a panel has
-less. Common practice, no source."""
+SHARED = 0.25
+"""The share of the smaller area's rim that two areas have in common if they are parts of one; or else it is a whole edge of
+both. A strap that ends on a panel has less. Common practice, no source."""
+WHOLE = 0.9
 BAND_SHARED = 0.3
 """The share of a band's rim along which it lies on what it is an allowance of."""
 NARROW = 0.5
@@ -44,12 +45,14 @@ SHALLOW = 0.125
 
 @dataclass(frozen=True, eq=False)
 class Outlined:
-    """A piece's outline with what is known of it: the width outside each edge of ``area.contour``, and the cut line as drawn."""
+    """A piece's outline with what is known of it: the width outside each edge of ``area.contour``, the cut line as drawn, and
+    what was inferred."""
 
     area: Area
     kind: LineKind | None = None
     widths: tuple[float | None, ...] = ()
     cut: Area | None = None
+    told: tuple[Finding, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -83,15 +86,20 @@ def outlines(areas: Sequence[Area], legend: Mapping[str, str], tol: float, words
         if around:
             whole = put_together([unit, *(kept[k] for k in around)], tol)
             if whole is not None:
-                found.append(_with_cut(unit, whole, tol, told))
+                found.append(_with_cut(unit, whole, tol))
                 used |= {*members, *around}
     left = [(members, unit) for members, unit in units if not used & set(members)]
     left += [([k], kept[k]) for k in allowances if k not in used]
-    found += _nested(left, kept, lie, tol, told)
+    found += _nested(left, kept, lie, tol)
     count = {id(unit): len(members) for members, unit in units}
-    joined = [(piece.area, count.get(id(piece.area), 1)) for piece in found]
-    told += [parts_together(area.polyline[0], number) for area, number in joined if number > 1]
-    return Outlines(tuple(found), tuple(told))
+    pieces = tuple(_with_parts(piece, count.get(id(piece.area), 1)) for piece in found)
+    return Outlines(pieces, tuple(told))
+
+
+def _with_parts(piece: Outlined, number: int) -> Outlined:
+    if number == 1:
+        return piece
+    return replace(piece, told=(*piece.told, parts_together(piece.area.polyline[0], number)))
 
 
 def _allowance_bands(
@@ -126,7 +134,7 @@ def _units(
         if i < j
         and i not in bands
         and j not in bands
-        and common >= SHARED * min(areas[i].around, areas[j].around)
+        and _makes_one(areas[i], areas[j], common)
         and _may_join(areas[i].within, areas[j].within)
     ]
     units: list[tuple[list[int], Area]] = []
@@ -139,6 +147,13 @@ def _units(
             continue
         units.append((group, whole))
     return units
+
+
+def _makes_one(one: Area, other: Area, common: float) -> bool:
+    """Whether two areas with a common stretch (mm) are faces of one thing: a whole edge of both, or much of one's rim."""
+    if common >= SHARED * min(one.around, other.around):
+        return True
+    return all(any(common >= WHOLE * length for length in area.edge_lengths) for area in (one, other))
 
 
 def _may_join(one: Key, other: Key) -> bool:
@@ -163,13 +178,13 @@ def _home(
     return own >= BAND_SHARED * areas[band].around and own >= max(common(other) for other, _ in units) - 1e-9
 
 
-def _with_cut(unit: Area, whole: Area, tol: float, told: list[Finding]) -> Outlined:
+def _with_cut(unit: Area, whole: Area, tol: float) -> Outlined:
     """A stitch line with the bands drawn round it."""
     widths = _widths(unit, whole, tol)
-    told.append(allowance_bands(unit.polyline[0], widths))
+    told = [allowance_bands(unit.polyline[0], widths)]
     if None in widths:
         told.append(allowance_unclear(unit.polyline[0]))
-    return Outlined(unit, "stitch", widths, whole)
+    return Outlined(unit, "stitch", widths, whole, tuple(told))
 
 
 def _widths(unit: Area, whole: Area, tol: float) -> tuple[float | None, ...]:
@@ -182,11 +197,7 @@ def _widths(unit: Area, whole: Area, tol: float) -> tuple[float | None, ...]:
 
 
 def _nested(
-    units: Sequence[tuple[list[int], Area]],
-    areas: Sequence[Area],
-    lie: Relations,
-    tol: float,
-    told: list[Finding],
+    units: Sequence[tuple[list[int], Area]], areas: Sequence[Area], lie: Relations, tol: float
 ) -> list[Outlined]:
     """Outlines one in the other at a steady distance, then those with turns inside, then all others."""
     found: list[Outlined] = []
@@ -205,14 +216,13 @@ def _nested(
             unit = units[k][1]
             widths = steady_inside(unit, whole, tol)
             if widths is not None:
-                told.append(allowance_beside(unit.polyline[0], widths))
-                found.append(Outlined(unit, "stitch", widths, whole))
+                told = (allowance_beside(unit.polyline[0], widths),)
+                found.append(Outlined(unit, "stitch", widths, whole, told))
                 gone |= {outer, k}
                 break
         else:
             turned, turns = _turns(whole, [(k, units[k][1]) for k in inner], tol)
             if turns:
-                told.append(turn_inside(whole.polyline[0], turned.widths))
                 found.append(turned)
                 gone |= {outer, *turns}
     singles = [Outlined(units[k][1]) for k in range(len(units)) if k not in gone]
@@ -263,7 +273,8 @@ def _turns(whole: Area, inner: Sequence[tuple[int, Area]], tol: float) -> tuple[
             if grown:
                 break
     stated = tuple(width or None for width in widths)
-    return Outlined(whole, "cut", stated), used
+    told = (turn_inside(whole.polyline[0], stated),) if used else ()
+    return Outlined(whole, "cut", stated, told=told), used
 
 
 def with_stated(pieces: Sequence[Outlined], kind: LineKind | None, allowance: float | None) -> list[Outlined]:

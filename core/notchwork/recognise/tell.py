@@ -146,7 +146,7 @@ def stitch_from_cut(at: complex) -> Finding:
     )
 
 
-def width_stated(widths: Sequence[float | None], texts: Sequence[Text], at: complex) -> list[Finding]:
+def width_stated(widths: Sequence[float | None], texts: Sequence[Text]) -> list[Finding]:
     """Words that state another allowance than the one that is drawn."""
     known = sorted(width for width in widths if width)
     if not known:

@@ -57,9 +57,7 @@ def unmeant_shapes(drawing: Drawing, groups: Collection[int], options: Options) 
     findings += made.findings
     findings += gaps_mended([*gaps, *found.gaps])
     findings += steps_straightened(steps)
-    pieces = [
-        _sewn(piece, findings) for piece in with_stated(made.pieces, options.outline, options.allowance)
-    ]
+    pieces = [_sewn(piece) for piece in with_stated(made.pieces, options.outline, options.allowance)]
     pieces.sort(key=lambda piece: min(piece.area.lines))
     shared = share_out(
         [piece.cut or piece.area for piece in pieces],
@@ -68,8 +66,10 @@ def unmeant_shapes(drawing: Drawing, groups: Collection[int], options: Options) 
         sheet.texts,
     )
     shapes = _shapes(pieces, shared.each)
-    for piece, own in zip(pieces, shared.each, strict=True):
-        findings += width_stated(piece.widths, own.texts, piece.area.polyline[0])
+    for piece, own, shape in zip(pieces, shared.each, shapes, strict=True):
+        for finding in (*piece.told, *width_stated(piece.widths, own.texts)):
+            place = replace(finding.place, piece=shape.ident)
+            findings.append(replace(finding, place=place, pieces=(shape.ident,)))
     findings += open_outlines(found.loose, shared.lines, options.tolerance)
     sheet.set_aside_all("stroke of no piece", shared.lines)
     for area in found.waste:
@@ -107,7 +107,7 @@ def _straight(areas: Sequence[Area], tol: float) -> tuple[list[Area], list[compl
     return straight, steps
 
 
-def _sewn(piece: Outlined, findings: list[Finding]) -> Outlined:
+def _sewn(piece: Outlined) -> Outlined:
     """The piece by its stitch line: of a cut line with all its allowances known, that is the line moved in by them."""
     if piece.kind != "cut" or not piece.widths or None in piece.widths:
         return piece
@@ -116,8 +116,7 @@ def _sewn(piece: Outlined, findings: list[Finding]) -> Outlined:
     widths = [float(width) for width in piece.widths if width is not None]
     moved = inset(edges, widths)
     if moved is None:
-        findings.append(stitch_from_cut(piece.area.polyline[0]))
-        return piece
+        return replace(piece, told=(*piece.told, stitch_from_cut(piece.area.polyline[0])))
     sources = np.concatenate(
         [np.full(len(run), outline.sources[first]) for run, first in zip(moved, outline.corners, strict=True)]
     )

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 
-from notchwork.drawing import Text
 from notchwork.recognise.aside.sheet import Sheet
 from notchwork.recognise.measures import says_allowance
 from notchwork.recognise.placed import Line
+from notchwork.recognise.shape import Complexes
 
 LARGEST = 80.0
 """mm: a swatch is no larger. Common practice, no source."""
@@ -20,7 +18,8 @@ ALIKE = 0.1
 
 def set_legend_aside(sheet: Sheet) -> dict[str, str]:
     """Take swatches away; what each filling stands for, in the legend's words."""
-    pairs = [(line, text) for line in sheet.closed if (text := _words_of(line, sheet.texts)) is not None]
+    boxes = np.array([text.box for text in sheet.texts], dtype=np.complex128).reshape(-1, 4)
+    pairs = [(line, sheet.texts[k]) for line in sheet.closed if (k := _words_of(line, boxes)) is not None]
     meant: dict[str, str] = {}
     for line, text in pairs:
         column = {_filling(other) for other, _ in pairs if _stands_with(line, other)}
@@ -36,22 +35,18 @@ def _filling(line: Line) -> str | None:
     return None if line.look is None else line.look.filling
 
 
-def _words_of(line: Line, texts: Sequence[Text]) -> Text | None:
+def _words_of(line: Line, boxes: Complexes) -> int | None:
+    """Which of the texts with these corners (m, 4) stands beside a swatch and on a level with it, the nearest to its middle."""
     size = line.size
-    if line.look is None or line.look.filling is None or max(size.real, size.imag) > LARGEST:
+    if _filling(line) is None or max(size.real, size.imag) > LARGEST or not len(boxes):
         return None
     if line.area < 0.9 * size.real * size.imag:
         return None
     low, high = line.box
-    best: tuple[float, Text] | None = None
-    for text in texts:
-        xs, ys = np.real(text.box), np.imag(text.box)
-        level = float(ys.mean())
-        gap = max(float(xs.min()) - high.real, low.real - float(xs.max()))
-        off = abs(level - line.middle.imag)
-        if 0.0 < gap <= BESIDE * size.real and off <= 0.75 * size.imag and (best is None or off < best[0]):
-            best = (off, text)
-    return None if best is None else best[1]
+    gap = np.maximum(boxes.real.min(axis=1) - high.real, low.real - boxes.real.max(axis=1))
+    off = np.abs(boxes.imag.mean(axis=1) - line.middle.imag)
+    beside = (gap > 0.0) & (gap <= BESIDE * size.real) & (off <= 0.75 * size.imag)
+    return int(np.where(beside, off, np.inf).argmin()) if beside.any() else None
 
 
 def _stands_with(line: Line, other: Line) -> bool:
