@@ -10,6 +10,7 @@ from notchwork.checks.grade import grade
 from notchwork.checks.judge import judged, sorted_for_reading
 from notchwork.checks.message import hint, message
 from notchwork.checks.names import Names
+from notchwork.checks.select import named
 from notchwork.checks.verdict import Checked, NotRun, Verdict
 from notchwork.checks.withheld import judgeable, withheld
 from notchwork.findings import Finding, Place, Rule, Severity
@@ -34,7 +35,7 @@ def run(
     """Run the checks and judge their findings together with those made ``before`` (while reading).
 
     A check that crashes costs one finding, not the run. ``every`` are all checks there are (those that run, if None): an
-    acceptance of one that was left out is not told as matching nothing.
+    acceptance of one that was left out is not told as matching nothing, and the verdict says that some were left out.
     """
     pattern = nest.pattern
     names = Names(pattern)
@@ -53,6 +54,7 @@ def run(
             seams=len(pattern.seams),
             checks=tuple(check.id for check in checks),
             not_run=(*_not_run(pieces, checks), *withheld(pieces, checks)),
+            only=named(checks, every) if every is not None and len(checks) < len(every) else (),
         ),
     )
 

@@ -21,3 +21,10 @@ def selected(checks: Sequence[Check], only: Iterable[str] = ()) -> tuple[Check, 
         if name not in known:
             raise UnknownName("check", name, known)
     return tuple(check for check in checks if check.id in wanted or check.rule.family in wanted)
+
+
+def named(checks: Sequence[Check], every: Sequence[Check]) -> tuple[str, ...]:
+    """Checks in as few names as will do: a family where all its checks among ``every`` are there, else each by its id."""
+    left_out = {check.rule.family for check in every if check not in checks}
+    names = (check.id if check.rule.family in left_out else check.rule.family for check in checks)
+    return tuple(dict.fromkeys(names))

@@ -24,12 +24,16 @@ class NotRun:
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What was looked at: the sizes (empty for one size), how many seams were walked and the ids of the checks that ran."""
+    """What was looked at: the sizes (empty for one size), how many seams were walked and the ids of the checks that ran.
+
+    ``only``: where checks were left out on request, the families and checks that were not; empty where all ran.
+    """
 
     sizes: tuple[str, ...]
     seams: int
     checks: tuple[str, ...]
     not_run: tuple[NotRun, ...] = ()
+    only: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,5 +55,10 @@ class Verdict:
 
     @property
     def sews_together(self) -> bool:
-        """It was checked, and there is nothing above info but what was accepted on purpose."""
-        return self.checked is not None and not self.at_least(Severity.WARNING)
+        """All checks ran, and there is nothing above info but what was accepted on purpose."""
+        return self.complete and not self.at_least(Severity.WARNING)
+
+    @property
+    def complete(self) -> bool:
+        """It was checked, and no check was left out on request; of what was left out nothing is known."""
+        return self.checked is not None and not self.checked.only

@@ -8,7 +8,7 @@ from typing import Any
 
 from notchwork.checks import Graded, GradedRow, Names, Verdict, head, hint, message
 from notchwork.document import pointer_for
-from notchwork.findings import NotchworkError, Place
+from notchwork.findings import NotchworkError, Place, Severity
 from notchwork.model import Pattern
 from notchwork.report.figures import number, pieces_of, seams_of
 from notchwork.report.verdict_text import verdict_sentence
@@ -32,7 +32,7 @@ def check_report(name: str, verdict: Verdict, line: Line) -> dict[str, Any]:
     checked = verdict.checked
     return {
         **_head("check", name, verdict.pattern if checked is not None else None),
-        "sews_together": verdict.sews_together if checked is not None else None,
+        "sews_together": _sews_together(verdict),
         "verdict": verdict_sentence(verdict),
         "findings": [_finding(graded, names, line) for graded in verdict.findings],
         "seams": list(seams_of(verdict.nest.walks.values(), verdict.nest))
@@ -44,12 +44,20 @@ def check_report(name: str, verdict: Verdict, line: Line) -> dict[str, Any]:
             "seams": checked.seams,
             "sizes": list(checked.sizes),
             "checks": list(checked.checks),
+            "only": list(checked.only) or None,
             "not_run": [
                 {"piece": skipped.piece, "why": skipped.why, "checks": list(skipped.checks)}
                 for skipped in checked.not_run
             ],
         },
     }
+
+
+def _sews_together(verdict: Verdict) -> bool | None:
+    """None where it cannot be known: nothing was checked, or not everything and no fault was met."""
+    if verdict.complete or (verdict.checked is not None and verdict.at_least(Severity.WARNING)):
+        return verdict.sews_together
+    return None
 
 
 def describe_report(name: str, nest: Nest) -> dict[str, Any]:

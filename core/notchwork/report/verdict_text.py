@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notchwork.checks import Graded, Verdict
+from notchwork.checks import Checked, Graded, Verdict
 from notchwork.findings import Severity, listed
 
 
@@ -11,15 +11,29 @@ def verdict_sentence(verdict: Verdict) -> str:
     faults = verdict.at_least(Severity.WARNING)
     if verdict.checked is None:
         return f"Could not be checked: {_counted(faults)} in how the pattern is written."
-    walked = _times(verdict.checked.seams, "seam") + " walked"
-    if verdict.checked.sizes:
-        walked += f" in {listed(verdict.checked.sizes)}"
+    if not verdict.complete:
+        return _in_part(verdict.checked.only, faults)
+    walked = _walked(verdict.checked)
     if not faults:
         accepted = sum(graded.accepted is not None for graded in verdict.findings)
         rest = f"{_times(accepted, 'finding')} accepted on purpose" if accepted else "nothing to mend"
-        return f"Sews together: {walked}; {rest}."
+        opening = "Sews together" if verdict.checked.seams else "Nothing to sew together"
+        return f"{opening}: {walked}; {rest}."
     opening = "Does not sew together" if verdict.at_least(Severity.ERROR) else "Look again before cutting"
     return f"{opening}: {_counted(faults)}; {walked}{_concerned(faults)}."
+
+
+def _in_part(only: tuple[str, ...], faults: tuple[Graded, ...]) -> str:
+    """What was not looked at may hold anything, so nothing is said of the whole."""
+    found = _counted(faults) or "nothing found there"
+    return f"Only {listed(only)} {'was' if len(only) == 1 else 'were'} looked at: {found}."
+
+
+def _walked(checked: Checked) -> str:
+    if not checked.seams:
+        return "no seam is stated"
+    walked = _times(checked.seams, "seam") + " walked"
+    return f"{walked} in {listed(checked.sizes)}" if checked.sizes else walked
 
 
 def _counted(faults: tuple[Graded, ...]) -> str:

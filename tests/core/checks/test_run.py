@@ -187,6 +187,20 @@ def test_accepting_one_size_leaves_the_others(pattern: Pattern) -> None:
     assert left.severity is Severity.WARNING
 
 
+def test_what_was_left_out_is_known_by_families_and_checks(pattern: Pattern) -> None:
+    every = [giving(rule) for rule in (UNEQUAL, WRONG_WAY, replace(UNEQUAL, id="hems/unlike"))]
+
+    def only(*ran: int) -> tuple[str, ...]:
+        result = run(Nest(pattern), [every[k] for k in ran], (), every)  # type: ignore[arg-type]
+        assert result.checked is not None
+        assert result.sews_together is (len(ran) == 3)
+        return result.checked.only
+
+    assert only(0, 1, 2) == ()
+    assert only(0, 1) == ("seams",)
+    assert only(1, 2) == ("seams/wrong-way", "hems")
+
+
 def test_an_acceptance_that_matches_nothing_is_told_as_info(pattern: Pattern) -> None:
     accepted = replace(pattern, accepted=(Acceptance("seams/unequal-lenght", "Known."),))
     [graded] = verdict(accepted, giving(UNEQUAL)).findings

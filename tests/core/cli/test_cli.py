@@ -172,8 +172,22 @@ def test_what_the_program_knows(capsys: pytest.CaptureFixture[str]) -> None:
 def test_only_what_is_asked_for_runs(longer: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", str(longer), "--only", "hems/nothing"]) == 2
     assert main(["check", str(longer), "--only", "seams", "--format", "json"]) == 1
-    ran = json.loads(capsys.readouterr().out)["checked"]["checks"]
-    assert {check.partition("/")[0] for check in ran} == {"seams"}
+    checked = json.loads(capsys.readouterr().out)["checked"]
+    assert {check.partition("/")[0] for check in checked["checks"]} == {"seams"}
+    assert checked["only"] == ["seams"]
+
+
+def test_what_was_left_out_is_not_called_sound(longer: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The side seam is too long, which a check of darts does not see."""
+    assert main(["check", str(longer), "--only", "darts/crossing"]) == 0
+    out = capsys.readouterr().out
+    assert out.endswith("\nOnly darts/crossing was looked at: nothing found there.\n")
+    assert main(["check", str(longer), "--only", "darts/crossing", "--format", "json"]) == 0
+    report = json.loads(capsys.readouterr().out)
+    assert report["sews_together"] is None
+    assert report["verdict"] == "Only darts/crossing was looked at: nothing found there."
+    assert main(["check", str(longer), "--only", "seams", "--format", "json"]) == 1
+    assert json.loads(capsys.readouterr().out)["sews_together"] is False
 
 
 @pytest.mark.parametrize("arguments", [[], ["chek"], ["check"], ["check", "a", "--fail-on", "loud"]])

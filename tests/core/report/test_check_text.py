@@ -57,5 +57,23 @@ def test_the_verdict_in_a_sentence(verdict: Verdict) -> None:
     assert verdict_sentence(sound) == "Sews together: 1 seam walked; nothing to mend."
     unread = Verdict(Pattern(version="1.0"), verdict.findings[:1], None, None)
     assert verdict_sentence(unread) == "Could not be checked: 1 error in how the pattern is written."
+    warned = tuple(g for g in verdict.findings if g.finding.place.piece == "front")[:1]
+    unsewn = Verdict(Pattern(version="1.0"), warned, None, Checked((), 0, ()))
+    assert verdict_sentence(unsewn) == "Look again before cutting: 1 warning; no seam is stated."
     accepted = replace(sound, findings=tuple(g for g in verdict.findings if g.accepted is not None))
     assert verdict_sentence(accepted) == "Sews together: 1 seam walked; 1 finding accepted on purpose."
+    accepted = replace(accepted, checked=Checked(("S",), 0, ()))
+    assert verdict_sentence(accepted) == (
+        "Nothing to sew together: no seam is stated; 1 finding accepted on purpose."
+    )
+
+
+def test_nothing_is_said_of_the_whole_where_checks_were_left_out(verdict: Verdict) -> None:
+    sound = Verdict(Pattern(version="1.0"), (), None, Checked((), 1, (), (), ("darts/crossing",)))
+    assert not sound.sews_together
+    assert verdict_sentence(sound) == "Only darts/crossing was looked at: nothing found there."
+    assert verdict.checked is not None
+    several = replace(verdict, checked=replace(verdict.checked, only=("seams", "pieces/no-grain")))
+    assert verdict_sentence(several) == (
+        "Only seams and pieces/no-grain were looked at: 3 errors and 3 warnings."
+    )
