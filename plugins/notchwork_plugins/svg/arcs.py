@@ -38,7 +38,7 @@ def arc(
     # In the ellipse's own frame, shrunk to a unit circle, the centre is found from the chord alone.
     half = (start - end) / 2 / turn
     half = complex(half.real / rx, half.imag / ry)
-    reach = abs(half)
+    reach = math.hypot(half.real, half.imag)
     if reach > 1.0:
         rx, ry, half, reach = rx * reach, ry * reach, half / reach, 1.0
     if reach < _NO_CHORD:
@@ -79,8 +79,9 @@ def quarter(start: complex, corner: complex, end: complex, unit: float) -> Compl
 
 def _on_unit_circle(first: float, angle: float, radius: float) -> Complexes:
     """Cubics along a unit circle, close enough at this radius in mm."""
-    step_at_most = (math.pi / 2) * min(1.0, (CLOSE / (_ERROR_OF_QUARTER * max(radius, 1e-9))) ** (1 / 6))
-    count = min(_MOST_PARTS, max(1, math.ceil(abs(angle) / step_at_most - 1e-9)))
+    wanted = abs(angle) / (math.pi / 2) * max(1.0, radius * _ERROR_OF_QUARTER / CLOSE) ** (1 / 6)
+    # In this order, what is no number counts as too large.
+    count = max(1, math.ceil(min(_MOST_PARTS, wanted) - 1e-9))
     step = angle / count
     handle = 4 / 3 * math.tan(step / 4)
     nodes = np.exp(1j * (first + step * np.arange(count + 1)))

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from notchwork.drawing import Dot, Facts, Group, Look, Stroke, Text
 from notchwork_plugins.svg.affine import Affine, Complexes
 from notchwork_plugins.svg.numbers import Malformed
-from notchwork_plugins.svg.paths import Paths, Run
+from notchwork_plugins.svg.paths import MOST_CUBICS, Paths, Run, TooMany
 from notchwork_plugins.svg.said import Said
 from notchwork_plugins.svg.shapes import Shape
 
@@ -101,7 +101,10 @@ class Ink:
         draft.texts.append(replace(text, at=text.at - draft.shift) if draft.shift else text)
 
     def groups(self) -> tuple[tuple[Group, ...], list[Any]]:
-        """The groups that hold anything, and the elements that were left out because they lie beyond all bounds."""
+        """The groups that hold anything, and the elements that were left out because they lie beyond all bounds.
+
+        Raises TooMany.
+        """
         cubics, runs = self._in_mm()
         # What is no number at all is not near either.
         beyond = ~_near(cubics, FARTHEST)
@@ -147,6 +150,8 @@ class Ink:
                 parts.append(shape.cubics)
                 runs.append([Run(end, end + len(shape.cubics), shape.closed)])
                 end += len(shape.cubics)
+        if end > MOST_CUBICS:
+            raise TooMany
         local = np.concatenate(parts)
         mark_of = np.zeros(end, np.intp)
         for number, own in enumerate(runs):

@@ -44,8 +44,9 @@ class Reuse:
         """Whether more was used again than any drawing needs."""
         return self._spent > MOST_REUSED
 
-    def target(self, element: Any, used: tuple[str, ...]) -> tuple[str, Any]:
-        """The id and the part that a ``use`` inside uses of ``used`` stands for. Raises Dead."""
+    def target(self, uses: tuple[Any, ...]) -> Any:
+        """The part that the last of ``use`` elements, each met in what the one before it stands for, uses. Raises Dead."""
+        element = uses[-1]
         link = (element.get("href") or element.get(f"{XLINK}href") or "").strip()
         if not link:
             raise Dead("It is not said what is used: {things}.")
@@ -55,12 +56,12 @@ class Reuse:
         target = self.ids.get(ident)
         if target is None:
             raise Dead("What is used here is not in the drawing: {things}.")
-        if ident in used or any(holder is target for holder in element.iterancestors()):
+        if any(holder is target for use in uses for holder in (use, *use.iterancestors())):
             raise Dead("Left out, because it would use itself without end: {things}.")
-        if len(used) >= MOST_DEEP:
+        if len(uses) > MOST_DEEP:
             raise Dead("Left out, because too many parts use each other in turn: {things}.")
         self._spent += self._weight(ident)
-        return ident, target
+        return target
 
     def _weight(self, ident: str) -> int:
         if self._weights is None:

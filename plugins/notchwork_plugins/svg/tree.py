@@ -64,10 +64,9 @@ def name_of(element: Any) -> str:
     label = element.get(f"{INKSCAPE}label") or element.get("data-name")
     if label:
         return str(label)
-    if len(element):
-        for child in islice(children(element), _TITLE_AMONG):
-            if svg_tag(child) == "title" and (title := " ".join("".join(child.itertext()).split())):
-                return title
+    for child in islice(children(element), _TITLE_AMONG):
+        if svg_tag(child) == "title" and (title := " ".join("".join(child.itertext()).split())):
+            return title
     return str(element.get("id") or "")
 
 
@@ -109,7 +108,7 @@ def too_large(name: str) -> Unreadable:
     """The error about a drawing with too many parts."""
     return Unreadable(
         name,
-        f"The drawing has more than {MOST_ELEMENTS:,} parts.",
+        f"The drawing is larger than any pattern: more than {MOST_ELEMENTS:,} parts, or as much work as that.",
         "Delete from it what does not belong to the pattern, and save it again.",
     )
 

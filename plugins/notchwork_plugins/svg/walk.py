@@ -54,14 +54,14 @@ _LANGUAGE = "en"
 
 @dataclass(frozen=True, slots=True)
 class Scope:
-    """What holds for the content of an element: the map to mm (y upward), the style, the viewport, its group, and the ids
-    of what is being used."""
+    """What holds for the content of an element: the map to mm (y upward), the style, the viewport, its group, and the
+    ``use`` elements through which it was met."""
 
     place: Affine
     style: Style
     frame: Frame
     group: int
-    used: tuple[str, ...] = ()
+    uses: tuple[Any, ...] = ()
 
 
 class Walk:
@@ -148,7 +148,7 @@ class Walk:
             group = self._group(element, place, group)
         if place is scope.place and style is scope.style and group == scope.group:
             return scope
-        return Scope(place, style, scope.frame, group, scope.used)
+        return Scope(place, style, scope.frame, group, scope.uses)
 
     def _group(self, element: Any, place: Affine, outer: int) -> int:
         name, origin = element.get("data-group"), origin_of(element)
@@ -165,8 +165,9 @@ class Walk:
         return [(child, scope) for child in reversed(held)]
 
     def _use(self, element: Any, scope: Scope) -> list[tuple[Any, Scope]]:
+        uses = (*scope.uses, element)
         try:
-            ident, target = self._reuse.target(element, scope.used)
+            target = self._reuse.target(uses)
             tag = svg_tag(target)
             if tag not in _USED:
                 raise Dead("What is used here is nothing that could be drawn: {things}.")
@@ -177,7 +178,7 @@ class Walk:
         shift = complex(
             self._length(scope, element, "x", "x") or 0.0, self._length(scope, element, "y", "y") or 0.0
         )
-        scope = replace(scope, place=scope.place.after(translation(shift)), used=(*scope.used, ident))
+        scope = replace(scope, place=scope.place.after(translation(shift)), uses=uses)
         if tag not in ("svg", "symbol"):
             return [(target, scope)]
         inner = self._entered(target, tag, scope)
