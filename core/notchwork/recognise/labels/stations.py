@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 from notchwork.model import Pattern, Seam
 from notchwork.recognise.labels.chains import Chain, Reading
 from notchwork.recognise.words import PieceRead
-from notchwork.recognise.words.rim import Rim
 from notchwork.sewing import Nest, Walk
 
 Complexes = NDArray[np.complex128]
@@ -47,18 +46,14 @@ def likeness(reading: Reading, pieces: Mapping[str, PieceRead]) -> float:
 
 def _directions(chain: Chain, pieces: Mapping[str, PieceRead]) -> Complexes:
     """The unit directions (PLACES,) at even steps along a side."""
-    lengths = [pieces[w.edge.piece].drawn.rim.length(w.edge.edge) for w in chain]
-    ends = np.cumsum(lengths)
-    found = []
-    for at in (np.arange(PLACES) + 0.5) / PLACES * ends[-1]:
-        k = int(np.searchsorted(ends, at))
-        walked = chain[min(k, len(chain) - 1)]
-        rim: Rim = pieces[walked.edge.piece].drawn.rim
-        along = float(at - (ends[k] - lengths[k]))
-        arc = along if walked.forward else lengths[k] - along
-        way = rim.along(walked.edge.edge, arc)
-        found.append(way if walked.forward else -way)
-    return np.array(found)
+    runs = [pieces[w.edge.piece].drawn.rim.polyline(w.edge.edge)[:: 1 if w.forward else -1] for w in chain]
+    steps = np.concatenate([np.diff(run) for run in runs])
+    steps = steps[np.abs(steps) > 0.0]
+    ends = np.cumsum(np.abs(steps))
+    at = (np.arange(PLACES) + 0.5) / PLACES * ends[-1]
+    found = steps[np.searchsorted(ends, at)]
+    ways: Complexes = found / np.abs(found)
+    return ways
 
 
 def rotations(reading: Reading) -> list[Reading]:

@@ -172,7 +172,7 @@ class _PieceReader:
             drawn,
             piece,
             how=how,
-            named_by_words=not (shape.named and not is_made_up(shape.ident)),
+            named_by=self._named_by(),
             stated_folds=shape.folds,
             fold_missing=orders.on_fold and not folds,
             paired=orders.paired,
@@ -190,6 +190,13 @@ class _PieceReader:
             return stated_name
         name = self._written.name
         return None if name is None or slug(name) == ident == name else name[:1].upper() + name[1:]
+
+    def _named_by(self) -> str | None:
+        shape = self._shape
+        if shape.named and not is_made_up(shape.ident):
+            return None
+        group = shape.groups[-1] if shape.groups else ""
+        return self._written.name or ("" if is_made_up(group) else group)
 
     def _orders(self, folded: bool) -> Orders:
         stated = [text for text in self._texts if "quantity" in text.facts]

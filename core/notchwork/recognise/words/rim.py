@@ -16,6 +16,9 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.intp]
 
 
+FINE = 0.02
+
+
 class Spots(NamedTuple):
     """For each point asked (m,): its distance (mm), the edge it is nearest to, and the arc position (mm) there on that edge."""
 
@@ -110,9 +113,13 @@ class Rim:
             found[doubtful] = near >= margin if margin > 0.0 else near <= -margin
         return found
 
+    def polyline(self, edge: int) -> Complexes:
+        """An edge as points that follow it within 0.02 mm."""
+        return flatten(self.contour.edge(edge), FINE).points
+
     @cached_property
     def _ring(self) -> Complexes:
-        return flatten(self.cubics, 0.02).points
+        return flatten(self.cubics, FINE).points
 
 
 def turn_between(a: complex, b: complex) -> float:

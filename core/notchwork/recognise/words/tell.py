@@ -30,7 +30,7 @@ class Telling:
         piece: Piece,
         *,
         how: Mapping[int, str],
-        named_by_words: bool,
+        named_by: str | None,
         stated_folds: frozenset[int],
         fold_missing: bool,
         paired: bool,
@@ -38,13 +38,19 @@ class Telling:
         allowance: tuple[float, str] | None,
         left_out: Sequence[str],
     ) -> None:
-        """Tell what was inferred of one piece; what its drawing states outright is no inference."""
+        """Tell what was inferred of one piece; what its drawing states outright is no inference.
+
+        ``named_by`` are the words that it is called by, "" if it has a number, None where its drawing names it.
+        """
         self._drawn = drawn
         signs = drawn.signs[drawn.base]
-        if named_by_words:
-            self._add(
-                rules.PIECE_NAME, "It is called by what is written on it or beside it, or by its number."
+        if named_by is not None:
+            text = (
+                "It is called by the words “{words}”."
+                if named_by
+                else "Nothing is written on it, so it has a number."
             )
+            self._add(rules.PIECE_NAME, text, {"words": named_by})
         for way, words in HOW.items():
             edges = tuple(plain_name(drawn.edges[k]) for k, said in how.items() if said == way)
             if edges:

@@ -109,6 +109,8 @@ def _is_taken(
         if width is not None and written.allowance is None:
             written.allowance, written.allowance_words = width, words
         return width is not None
+    if alone and _is_label(text, rims, sizes, written):
+        return True
     if alone and (join := join_of(words)) is not None:
         joins.append((text, join))
         return True
@@ -117,8 +119,6 @@ def _is_taken(
         if place is not None:
             written.folds[place.edge] = words
             return True
-    if alone and _is_label(text, rims, sizes, written):
-        return True
     name = edge_name_of(words) if alone else None
     if name is not None and (place := beside(text, rims)) is not None:
         written.edge_names.setdefault(place.edge, name)
