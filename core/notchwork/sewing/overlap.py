@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import combinations, product
+from itertools import combinations
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from notchwork.geometry import bounds, nearest, points, tangents
 from notchwork.sewing.allowances import allowance
+from notchwork.sewing.facing import facing
 from notchwork.sewing.grading import Complex
 from notchwork.sewing.inside import winding
 from notchwork.sewing.lines import Floats
@@ -68,13 +69,13 @@ def overlaps(nest: Nest) -> Iterator[Overlap]:
 
 
 def _sewn_to_each_other(nest: Nest) -> dict[str, set[frozenset[str]]]:
-    """By piece, the pairs of its edges (one alone: an edge and its image) that a seam joins."""
+    """By piece, the pairs of its edges (one alone: an edge and its image) that lie on each other in a seam."""
     found: dict[str, set[frozenset[str]]] = {}
-    for seam in nest.pattern.seams.values():
-        for a, b in combinations(seam.sides, 2):
-            for one, other in product(a.spans, b.spans):
-                if one.piece == other.piece:
-                    found.setdefault(one.piece, set()).add(frozenset((one.line, other.line)))
+    for sides in nest.sides.values():
+        for one, other in combinations(sides, 2):
+            for a, b in facing(one, other):
+                if a.graded is b.graded:
+                    found.setdefault(a.graded.id, set()).add(frozenset((a.line.name, b.line.name)))
     return found
 
 
@@ -157,9 +158,12 @@ def _boxes_apart(one: tuple[complex, complex], other: tuple[complex, complex]) -
 
 
 def _along(cubics: Complex, sense: int) -> tuple[Complex, Complex]:
-    """Places along an edge, and the unit vectors that point off the cloth there."""
+    """Places along an edge between its corners, and the unit vectors that point off the cloth there.
+
+    At a corner itself, off the cloth of one edge may lie on the line of the next: nothing could be told there.
+    """
     rows = np.repeat(np.arange(len(cubics)), SAMPLES)
-    t = np.tile(np.linspace(0.0, 1.0, SAMPLES), len(cubics))
+    t = np.tile((np.arange(SAMPLES) + 0.5) / SAMPLES, len(cubics))
     return points(cubics, rows, t), -1j * sense * tangents(cubics, rows, t)
 
 

@@ -236,3 +236,35 @@ def test_half_a_circle_and_a_narrow_strap_are_quiet() -> None:
     }
     strap["seams"]["strap"] = {"sides": [["strap.lower"], [{"edge": "strap.upper", "from": "start"}]]}
     assert loud(strap, "pieces") == {}
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_boxed_corners_have_their_cloth(unit: str) -> None:
+    """A bag cut in one outline: its corners are cut out, and each cut is sewn shut across the side seam."""
+    corners = [
+        (2.5, 0, "bottom"),
+        (13.5, 0, "r1"),
+        (13.5, 2.5, "r2"),
+        (16, 2.5, "right"),
+        (16, 16, "top"),
+        (0, 16, "left"),
+        (0, 2.5, "l2"),
+        (2.5, 2.5, "l1"),
+    ]
+    size = 1.0 if unit == "in" else 25.4
+    outline = [{"at": [x * size, y * size], "edge": edge} for x, y, edge in corners]
+    document: dict[str, Any] = {
+        "notchwork": "1.0",
+        "unit": unit,
+        "pieces": {"body": {"outline": outline, "allowance": size / 2, "grain": "any"}},
+        "seams": {
+            "box": {
+                "half": "none",
+                "sides": [
+                    [{"edge": "body.l2", "from": "l1"}, {"edge": "body.r2", "from": "right"}],
+                    [{"edge": "body.l1", "from": "l2"}, {"edge": "body.r1", "from": "bottom"}],
+                ],
+            }
+        },
+    }
+    assert loud(document, "pieces/unfolded-overlaps-itself") == {}
