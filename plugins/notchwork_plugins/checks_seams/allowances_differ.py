@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import product
+from collections import Counter
+from collections.abc import Hashable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
-from notchwork.sewing import Nest, SideWalk, Stretch, Walk
+from notchwork.sewing import GradedPiece, Nest, Stretch, Walk
 from notchwork.sewing.allowances import stated_allowance
 from notchwork.sewing.amounts import by_size
+from notchwork.sewing.facing import facing
 from notchwork.sewing.lines import Floats
 
 DIFFER = Rule(
@@ -20,21 +22,58 @@ DIFFER = Rule(
     rationale="Two pieces are laid edge on edge and sewn at one distance from it. If one allowance is wider than the other, the "
     "stitching does not lie on one of the two stitch lines. What is trimmed to a width later is compared at that width. Felled, "
     "lapped and bound seams, applied pieces, faced and bound edges, strips, and the edges under a zip have allowances of "
-    "their own.",
+    "their own. One edge or piece that is unlike all it is sewn to is told once, also where it states none at all.",
     source="Common practice, no source.",
     grade=Tolerance(warning=1.0),
 )
 
 TEXT = "The allowance is {a} on {one} but {b} on {other}."
 HINT = "Give both the same allowance; if one is trimmed later, say to what with “trim_to”."
+ODD_HINT = (
+    "Look at {odd} first: it is unlike all of them. If it is trimmed later, say to what with “trim_to”."
+)
+NONE = "It states no allowance, but {other} has {b} where they are sewn to each other."
+NONE_HINT = "State the allowance of the piece; 0, if it is cut without any."
 
 UNLIKE_BY_NATURE = ("felled", "lapped", "bound", "applied")
-SHORT = 5.0
-"""mm: stretches that lie against each other for less are neighbours at a joint (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Pair:
+    """Two stretches that lie on each other in a seam, and the allowances (mm, sizes) with which they are sewn."""
+
+    walk: Walk
+    a: Stretch
+    b: Stretch
+    one: Floats
+    other: Floats
+
+    def turned(self) -> _Pair:
+        return replace(self, a=self.b, b=self.a, one=self.other, other=self.one)
+
+    @property
+    def odd(self) -> Hashable:
+        """The piece at ``a`` with its allowance and what it is compared with: pairs that share it are one fault."""
+        own = DIFFER.id in self.walk.seam.tolerances
+        return (self.a.graded.id, _figures(self.one), _figures(self.other), self.walk.id if own else None)
 
 
 @check(DIFFER)
 def allowances_differ(nest: Nest) -> Iterator[Finding]:
+    pairs = list(_pairs(nest))
+    without = [pair for pair in (*pairs, *(pair.turned() for pair in pairs)) if _states_none(pair.a.graded)]
+    told: set[str] = set()
+    for pair in without:
+        if pair.a.graded.id not in told and bool(np.any(np.nan_to_num(pair.other) > 0)):
+            told.add(pair.a.graded.id)
+            yield _none_stated(nest, pair)
+    unlike = [pair for pair in pairs if bool(np.any(np.nan_to_num(np.abs(pair.one - pair.other)) > 0))]
+    for group in _by_the_odd_one(unlike):
+        yield _finding(nest, group)
+
+
+def _pairs(nest: Nest) -> Iterator[_Pair]:
+    """What lies on each other in the seams whose allowances are to be alike; every two edges once a seam."""
     zipped = {
         (span.piece, span.line)
         for opening in nest.pattern.openings.values()
@@ -45,32 +84,13 @@ def allowances_differ(nest: Nest) -> Iterator[Finding]:
     for walk in nest.walks.values():
         if walk.seam.construction in UNLIKE_BY_NATURE:
             continue
-        told: set[frozenset[tuple[str, str]]] = set()
+        seen: set[frozenset[tuple[str, str]]] = set()
         for further in walk.others:
-            for a, b in _facing(nest, walk, further.side):
+            for a, b in facing(walk.sides[0], further.side):
                 pair = frozenset((a.line.key, b.line.key))
-                if pair not in told and not any(_has_its_own(s, zipped) for s in (a, b)):
-                    finding = _finding(nest, walk, a, b)
-                    if finding is not None:
-                        told.add(pair)
-                        yield finding
-
-
-def _facing(nest: Nest, walk: Walk, other: SideWalk) -> Iterator[tuple[Stretch, Stretch]]:
-    """The stretches of two sides that come to lie on each other, by their share of the side."""
-    one = walk.sides[0]
-    for (a, a_low, a_high), (b, b_low, b_high) in product(_shares(one), _shares(other)):
-        common = np.minimum(a_high, b_high) - np.maximum(a_low, b_low)
-        if bool(np.any(np.nan_to_num(common * one.length) > SHORT)):
-            yield a, b
-
-
-def _shares(side: SideWalk) -> list[tuple[Stretch, Floats, Floats]]:
-    whole = np.where(side.length > 0, side.length, np.nan)
-    return [
-        (stretch, start / whole, (start + stretch.length) / whole)
-        for stretch, start in zip(side.stretches, side.starts, strict=True)
-    ]
+                if pair not in seen and not any(_has_its_own(s, zipped) for s in (a, b)):
+                    seen.add(pair)
+                    yield _Pair(walk, a, b, _sewn_allowance(a), _sewn_allowance(b))
 
 
 def _has_its_own(stretch: Stretch, zipped: set[tuple[str, str]]) -> bool:
@@ -81,22 +101,61 @@ def _has_its_own(stretch: Stretch, zipped: set[tuple[str, str]]) -> bool:
     return written is not None and written.finish is not None and written.finish.kind in ("bound", "faced")
 
 
-def _finding(nest: Nest, walk: Walk, a: Stretch, b: Stretch) -> Finding | None:
-    one, other = _sewn_allowance(a), _sewn_allowance(b)
+def _states_none(graded: GradedPiece) -> bool:
+    """Whether a drawn piece says nothing of any allowance."""
+    stated = (edge.allowance for edge in graded.written.edges.values() if edge is not None)
+    return graded.has_shape and graded.written.allowance is None and all(own is None for own in stated)
+
+
+def _by_the_odd_one(pairs: Sequence[_Pair]) -> Iterator[list[_Pair]]:
+    """Pairs gathered by the piece that is unlike most of what it is sewn to, that piece first in each."""
+    left = list(pairs)
+    while left:
+        counts = Counter(key for pair in left for key in (pair.odd, pair.turned().odd))
+        most = max(counts.values())
+        odd = next(key for key in counts if counts[key] == most)
+        group = [way for pair in left for way in (pair, pair.turned()) if way.odd == odd]
+        yield group
+        left = [pair for pair in left if odd not in (pair.odd, pair.turned().odd)]
+
+
+def _finding(nest: Nest, group: list[_Pair]) -> Finding:
+    first = group[0]
+    seams = list(dict.fromkeys(pair.walk.id for pair in group))
+    here = [pair for pair in group if pair.walk is first.walk]
     rows = tuple(
         Row(size, wide - narrow, wide, narrow, {"a": Length(narrow), "b": Length(wide)})
-        for size, narrow, wide in zip(nest.sizes, one.tolist(), other.tolist(), strict=True)
+        for size, narrow, wide in zip(nest.sizes, first.one.tolist(), first.other.tolist(), strict=True)
     )
-    if not bool(np.any(np.nan_to_num(np.abs(one - other)) > 0)):
-        return None
     return Finding(
         DIFFER,
-        Place(seam=walk.id, piece=b.graded.id, line=b.line.name),
+        Place(seam=first.walk.id, piece=first.a.graded.id, line=first.a.line.name),
         TEXT,
-        HINT,
-        {"one": _name(a), "other": _name(b)},
+        HINT if len(group) == 1 else ODD_HINT,
+        {
+            "one": _names(pair.a for pair in here),
+            "other": _names(pair.b for pair in here),
+            "odd": first.a.graded.name,
+        },
         rows,
-        tuple(dict.fromkeys((a.graded.id, b.graded.id))),
+        tuple(dict.fromkeys(s.graded.id for pair in group for s in (pair.a, pair.b))),
+        tuple(Place(seam=seam) for seam in seams[1:]),
+    )
+
+
+def _none_stated(nest: Nest, pair: _Pair) -> Finding:
+    rows = tuple(
+        Row(size, wide, wide, None, {"b": Length(wide)})
+        for size, wide in zip(nest.sizes, pair.other.tolist(), strict=True)
+    )
+    return Finding(
+        DIFFER,
+        Place(piece=pair.a.graded.id),
+        NONE,
+        NONE_HINT,
+        {"other": _names([pair.b])[0]},
+        rows,
+        (pair.a.graded.id, pair.b.graded.id),
     )
 
 
@@ -107,5 +166,9 @@ def _sewn_allowance(stretch: Stretch) -> Floats:
     return np.where(np.isnan(trimmed), stated_allowance(stretch.graded, stretch.line.name), trimmed)
 
 
-def _name(stretch: Stretch) -> str:
-    return f"{stretch.graded.name} ({plain_name(stretch.line.name)})"
+def _figures(widths: Floats) -> tuple[float, ...]:
+    return tuple(np.round(np.nan_to_num(widths, nan=-1.0), 3).tolist())
+
+
+def _names(stretches: Iterable[Stretch]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f"{s.graded.name} ({plain_name(s.line.name)})" for s in stretches))

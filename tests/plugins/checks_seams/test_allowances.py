@@ -76,10 +76,43 @@ class TestAllowancesDiffer:
         [(_, _, text)] = said(document)
         assert "9.0 mm on Back (armhole) but 12.0 mm on Sleeve (cap)" in text
 
-    def test_nothing_is_said_where_no_allowance_is_stated(self) -> None:
+    def test_a_piece_that_states_none_is_told_once(self) -> None:
         document = case("ferry_smock")
         del document["pieces"]["front"]["allowance"]
+        del document["pieces"]["front"]["edges"]["hem"]["allowance"]
+        del document["pieces"]["front"]["edges"]["neck"]["allowance"]
+        [(rule, _, text)] = [told for told in said(document) if told[1] != "info"]
+        assert rule == DIFFER
+        assert (
+            "Front, every size: It states no allowance, but Back (shoulder) has 12.0 mm where they are"
+            in text
+        )
+
+    def test_nothing_is_said_where_no_piece_states_any(self) -> None:
+        document = case("ferry_smock")
+        for piece in document["pieces"].values():
+            piece.pop("allowance", None)
+            for edge in piece.get("edges", {}).values():
+                edge.pop("allowance", None)
         assert DIFFER not in loud(document)
+
+    def test_a_piece_that_is_unlike_all_it_is_sewn_to_is_told_once(self) -> None:
+        document = case("ferry_smock")
+        document["pieces"]["front"]["allowance"] = 15
+        [(_, _, text)] = [told for told in said(document) if told[1] != "info"]
+        assert "The allowance is 15.0 mm on Front (shoulder) but 12.0 mm on Back (shoulder)" in text
+        assert "The same holds for Side seam and Armhole seam. Look at Front first" in text
+
+    def test_an_edge_that_is_unlike_several_is_told_once(self) -> None:
+        document = case("ferry_smock")
+        document["pieces"]["sleeve"]["edges"]["cap"] = {"allowance": 15}
+        [(_, _, text)] = [told for told in said(document) if told[1] != "info"]
+        assert "15.0 mm on Sleeve (cap) but 12.0 mm on Front (armhole) and Back (armhole)" in text
+
+    def test_two_unlike_edges_are_two(self) -> None:
+        document = sides({"allowance": 15}, {})
+        document["pieces"]["back"]["edges"]["shoulder"] = {"allowance": 9}
+        assert len([told for told in said(document) if told[1] != "info"]) == 2
 
     def test_the_step_can_be_changed(self) -> None:
         document = sides({"allowance": 15}, {})
