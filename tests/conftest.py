@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 TESTS = Path(__file__).parent
+
+os.environ.pop("COLUMNS", None)  # what is printed is compared at its usual width
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

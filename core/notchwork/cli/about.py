@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import Namespace
 
 from notchwork import jobs
+from notchwork.cli.streams import say
 from notchwork.cli.terminal import paper
 from notchwork.report import checks_text, formats_text, rule_text
 
@@ -14,11 +15,11 @@ def run(arguments: Namespace) -> int:
     match arguments.what:
         case "explain":
             explained = [jobs.explain(rule) for rule in arguments.rules]
-            print("\n".join(rule_text(e.rule, e.is_check, paper()) for e in explained), end="")
+            say("\n".join(rule_text(e.rule, e.is_check, paper()) for e in explained), end="")
         case "checks":
-            print(checks_text(jobs.checks(), paper()), end="")
+            say(checks_text(jobs.checks(), paper()), end="")
         case "formats":
-            print(formats_text(jobs.formats(), paper()), end="")
+            say(formats_text(jobs.formats(), paper()), end="")
         case "schema":
-            print(jobs.schema(arguments.name), end="")
+            say(jobs.schema(arguments.name), end="")
     return 0

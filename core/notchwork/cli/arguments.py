@@ -6,6 +6,7 @@ import argparse
 from typing import NoReturn
 
 from notchwork import __version__
+from notchwork.cli.streams import say
 
 _DESCRIPTION = "Says whether a sewing pattern will sew together before any cloth is cut."
 
@@ -16,10 +17,15 @@ Nothing here replaces a trial version: sew one before cutting cloth that cannot 
 
 
 class _Parser(argparse.ArgumentParser):
-    """A mistake on the command line is one line."""
+    """A mistake on the command line is one line; a help that cannot be written is told, not swallowed."""
+
+    def print_help(self, file: object = None) -> None:
+        say(self.format_help(), end="")
 
     def error(self, message: str) -> NoReturn:
-        self.exit(2, f"{self.prog}: {message} (see {self.prog} --help)\n")
+        from notchwork.findings import safe
+
+        self.exit(2, safe(f"{self.prog}: {message} (see {self.prog} --help)") + "\n")
 
 
 def parser() -> argparse.ArgumentParser:

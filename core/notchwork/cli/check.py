@@ -7,7 +7,8 @@ from argparse import Namespace
 from notchwork import jobs
 from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
-from notchwork.cli.terminal import called, loaded, paper, with_progress
+from notchwork.cli.streams import say
+from notchwork.cli.terminal import called, loaded, once, paper, with_progress
 from notchwork.findings import NotchworkError, Severity
 from notchwork.report import check_report, check_text, error_report, printed
 
@@ -17,7 +18,7 @@ _FINDINGS = 1
 def run(arguments: Namespace) -> int:
     """Check every file; the worst of their exit codes."""
     several = len(arguments.files) > 1
-    return max(_one(name, arguments, several) for name in with_progress(arguments.files))
+    return max(_one(name, arguments, several) for name in with_progress(once(arguments.files)))
 
 
 def _one(name: str, arguments: Namespace, several: bool) -> int:
@@ -27,15 +28,13 @@ def _one(name: str, arguments: Namespace, several: bool) -> int:
         verdict = jobs.check(source, arguments.only)
     except NotchworkError as error:
         if as_json:
-            print(printed(error_report("check", called(name), error), several))
+            say(printed(error_report("check", called(name), error), several))
         complain(str(error))
         return FAILED
     if as_json:
-        print(printed(check_report(source.name, verdict, source.line), several))
+        say(printed(check_report(source.name, verdict, source.line), several))
     else:
-        print(
-            check_text(source.name, verdict, source.line, paper(), arguments.verbose),
-            end="\n" if several else "",
-        )
+        text = check_text(source.name, verdict, source.line, paper(), arguments.verbose)
+        say(text, end="\n" if several else "")
     bad = verdict.checked is None or verdict.at_least(Severity[arguments.fail_on.upper()])
     return _FINDINGS if bad else 0

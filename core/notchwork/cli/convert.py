@@ -8,9 +8,10 @@ from argparse import Namespace
 from notchwork import jobs
 from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
+from notchwork.cli.streams import give, say, tell
 from notchwork.cli.terminal import loaded, options_of, paper
 from notchwork.draw import Options
-from notchwork.findings import NotchworkError
+from notchwork.findings import NotchworkError, safe
 from notchwork.report import faults_text
 
 _STDOUT = "-"
@@ -32,20 +33,20 @@ def run(arguments: Namespace) -> int:
         )
     except jobs.FaultyDocument as error:
         complain(str(error))
-        print(faults_text(jobs.faults(source), source.line, paper()), end="", file=sys.stderr)
+        tell(faults_text(jobs.faults(source), source.line, paper(sys.stderr)), end="")
         return FAILED
-    told = sys.stderr if to_stdout else sys.stdout
     if to_stdout:
         if len(done.files) != 1:
             raise NotchworkError(
                 done.format.title, "It is written as several files.", "Name a file to write to."
             )
-        sys.stdout.buffer.write(next(iter(done.files.values())))
+        give(next(iter(done.files.values())))
     else:
         jobs.write_together(done.files)
         for path in done.files:
-            print(f"Wrote {path} ({done.format.title}).", file=told)
-    print(faults_text(done.findings, source.line, paper(), done.pattern), end="", file=told)
+            say(safe(f"Wrote {path} ({done.format.title})."))
+    sheet = paper(sys.stderr if to_stdout else sys.stdout)
+    (tell if to_stdout else say)(faults_text(done.findings, source.line, sheet, done.pattern), end="")
     return 0
 
 

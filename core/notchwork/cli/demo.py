@@ -7,8 +7,10 @@ from argparse import Namespace
 from pathlib import Path
 
 from notchwork import jobs
+from notchwork.cli.streams import say
 from notchwork.cli.terminal import paper
 from notchwork.demo import CAUTIONS, write
+from notchwork.findings import safe
 from notchwork.report import check_text
 
 
@@ -18,12 +20,12 @@ def run(arguments: Namespace) -> int:
     sound, faulty = write(Path(arguments.folder))
     for path in (sound, faulty):
         source = jobs.load(path)
-        print(check_text(source.name, jobs.check(source), source.line, sheet))
+        say(check_text(source.name, jobs.check(source), source.line, sheet))
     program = sys.argv[0] if Path(sys.argv[0]).name == "notchwork" else "notchwork"
-    print("Try next:")
+    say("Try next:")
     for command in (f"check {faulty} --verbose", f"describe {sound}", f"walk {sound}"):
-        print(f"  {program} {command}")
-    print("\nBefore you sew it:")
+        say(safe(f"  {program} {command}"))
+    say("\nBefore you sew it:")
     for caution in CAUTIONS:
-        print("\n".join(sheet.wrapped(caution, 2)))
+        say("\n".join(sheet.wrapped(caution, 2)))
     return 0

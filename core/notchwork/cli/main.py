@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Sequence
 from importlib import import_module
 
 from notchwork.cli.arguments import parser
+from notchwork.cli.streams import discard, flush, prepare
 
 FAILED = 2
 """What was asked for could not be done."""
@@ -18,17 +18,17 @@ _PIPE_CLOSED = 141
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command. 0: sound, or done; 1: there are findings; 2: it could not be done."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
     try:
-        arguments = parser().parse_args(argv)
-        code: int = import_module(f"notchwork.cli.{arguments.module}").run(arguments)
-        sys.stdout.flush()
+        prepare()
+        try:
+            arguments = parser().parse_args(argv)
+            code: int = import_module(f"notchwork.cli.{arguments.module}").run(arguments)
+        finally:
+            flush()
     except KeyboardInterrupt:
         return _INTERRUPTED
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        discard()
         return _PIPE_CLOSED
     except Exception as error:
         return _told(error)

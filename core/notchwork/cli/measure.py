@@ -8,7 +8,8 @@ from argparse import Namespace
 from notchwork import jobs
 from notchwork.cli.complain import complain
 from notchwork.cli.main import FAILED
-from notchwork.cli.terminal import called, loaded, paper, with_progress
+from notchwork.cli.streams import say, tell
+from notchwork.cli.terminal import called, loaded, once, paper, with_progress
 from notchwork.findings import NotchworkError
 from notchwork.report import (
     describe_report,
@@ -24,7 +25,7 @@ from notchwork.report import (
 def run(arguments: Namespace) -> int:
     """Measure every file; 2 if one of them could not be."""
     names = [arguments.file] if arguments.what == "walk" else arguments.files
-    return max(_one(name, arguments, len(names) > 1) for name in with_progress(names))
+    return max(_one(name, arguments, len(names) > 1) for name in with_progress(once(names)))
 
 
 def _one(name: str, arguments: Namespace, several: bool) -> int:
@@ -49,17 +50,11 @@ def _one(name: str, arguments: Namespace, several: bool) -> int:
     except NotchworkError as error:
         faults = jobs.faults(source) if source is not None else ()
         if as_json:
-            print(
-                printed(
-                    error_report(
-                        arguments.what, called(name), error, faults, source.line if source else None
-                    ),
-                    several,
-                )
-            )
+            line = source.line if source is not None else None
+            say(printed(error_report(arguments.what, called(name), error, faults, line), several))
         complain(str(error))
         if source is not None and not as_json:
-            print(faults_text(faults, source.line, paper()), end="", file=sys.stderr)
+            tell(faults_text(faults, source.line, paper(sys.stderr)), end="")
         return FAILED
-    print(text.rstrip("\n") + ("\n" if several and not as_json else ""))
+    say(text.rstrip("\n") + ("\n" if several and not as_json else ""))
     return 0

@@ -3,35 +3,42 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
+from typing import TextIO
 
 from notchwork import jobs
 from notchwork.cli.reading import reading
+from notchwork.cli.streams import width
 from notchwork.findings import NotchworkError, safe
 from notchwork.report import Paper
 
-_WIDEST = 100
 STDIN = "-"
 
 
-def paper() -> Paper:
-    """The terminal's width and colours; a pipe has 80 columns and no colours."""
-    is_terminal = sys.stdout.isatty()
-    width = min(shutil.get_terminal_size((80, 24)).columns, _WIDEST) if is_terminal else 80
-    colour = is_terminal and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
-    return Paper(width, colour)
+def paper(stream: TextIO | None = None) -> Paper:
+    """The width and colours of a stream, standard output if none is named; a pipe has no colours."""
+    wanted = not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return Paper(width(), wanted and (stream or sys.stdout).isatty())
 
 
 def loaded(name: str, arguments: Namespace) -> jobs.Loaded:
     """The pattern of a file, or of standard input for ``-``, read as the arguments say."""
     how = reading(arguments)
     options = {} if arguments.module == "convert" else options_of(arguments)
-    if name == STDIN:
-        return jobs.load(sys.stdin.buffer, "standard input", arguments.from_format, options, how)
-    return jobs.load(name, None, arguments.from_format, options, how)
+    if name != STDIN:
+        return jobs.load(name, None, arguments.from_format, options, how)
+    if sys.stdin is None:
+        raise NotchworkError(called(name), "It is closed.", "Name a file, or send a pattern to it.")
+    return jobs.load(sys.stdin.buffer, called(name), arguments.from_format, options, how)
+
+
+def once(names: Sequence[str]) -> Sequence[str]:
+    """The same names. Raises NotchworkError where standard input is among them twice, which can be read once."""
+    if names.count(STDIN) > 1:
+        raise NotchworkError(called(STDIN), "It can be read only once.", f"Name {STDIN} only once.")
+    return names
 
 
 def options_of(arguments: Namespace) -> dict[str, str]:

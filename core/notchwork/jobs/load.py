@@ -67,9 +67,9 @@ def load(
     if isinstance(what, str | os.PathLike):
         source = _file(Path(what), name or os.fspath(what))
     else:
-        data = what if isinstance(what, bytes) else what.read(MOST_BYTES + 1)
-        source = Source(name or "the input", data)
-        check_size(len(data), source.name)
+        called = name or "the input"
+        source = Source(called, what if isinstance(what, bytes) else _read(what, called))
+        check_size(len(source.data), called)
     chosen = for_reading(source, registry().formats, format_name)
     assert chosen.read is not None
     done = chosen.read(source, checked_options(chosen, options or {}))
@@ -106,6 +106,13 @@ def _bytes(path: Path, name: str) -> bytes:
         raise unreadable(name, error) from error
     check_size(len(data), name)
     return data
+
+
+def _read(stream: BinaryIO, name: str) -> bytes:
+    try:
+        return stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise unreadable(name, error) from error
 
 
 def unreadable(name: str, error: OSError | ValueError) -> NotchworkError:
