@@ -85,10 +85,10 @@ class Area:
         return contour(self.cubics, self.sources)
 
     @cached_property
-    def edge_lengths(self) -> tuple[float, ...]:
-        """mm of each edge."""
-        edges = self.contour
-        return tuple(float(lengths(edges.edge(k)).sum()) for k in range(len(edges.corners)))
+    def edges(self) -> tuple[tuple[Complexes, float], ...]:
+        """Each edge with its length (mm)."""
+        edges = [self.contour.edge(k) for k in range(len(self.contour.corners))]
+        return tuple((edge, float(lengths(edge).sum())) for edge in edges)
 
     @property
     def filling(self) -> str | None:

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from notchwork.geometry import lengths, nearest
+from notchwork.geometry import flatten, lengths, to_chords
 from notchwork.recognise.areas import Area
 from notchwork.recognise.shape import Complexes
-from notchwork.recognise.widths import samples
+from notchwork.recognise.widths import FINE, Floats, samples
 
 WIDEST = 60.0
 """mm: a wider band is neither an allowance nor a turn. Common practice, no source."""
@@ -39,7 +39,7 @@ def as_band(area: Area, tol: float) -> Band | None:
     long = [float(lengths(edge).sum()) for edge in edges]
     first = 0 if long[0] + long[2] >= long[1] + long[3] else 1
     one, other = edges[first], edges[first + 2]
-    far = nearest(other, samples(one)).distance
+    far = _far(one, other)
     width = float(np.median(far))
     if not 0.0 < width <= WIDEST or min(long[first], long[first + 2]) < LONG * width:
         return None
@@ -50,7 +50,14 @@ def as_band(area: Area, tol: float) -> Band | None:
 
 def lies_along(one: Complexes, other: Complexes, tol: float) -> bool:
     """Whether two edges run along each other, each covering the most of the other."""
-    return bool(
-        (nearest(other, samples(one)).distance <= tol).mean() >= COVERED
-        and (nearest(one, samples(other)).distance <= tol).mean() >= COVERED
-    )
+    return _covered(one, other, tol) and _covered(other, one, tol)
+
+
+def _covered(edge: Complexes, other: Complexes, tol: float) -> bool:
+    return bool((_far(edge, other) <= tol).mean() >= COVERED)
+
+
+def _far(edge: Complexes, other: Complexes) -> Floats:
+    """How far places along an edge lie from another."""
+    ring = flatten(other, FINE).points
+    return np.asarray(to_chords(samples(edge), ring[:-1], ring[1:]).min(axis=1))

@@ -134,7 +134,7 @@ def _units(
         if i < j
         and i not in bands
         and j not in bands
-        and _makes_one(areas[i], areas[j], common)
+        and _makes_one(areas[i], areas[j], common, tol)
         and _may_join(areas[i].within, areas[j].within)
     ]
     units: list[tuple[list[int], Area]] = []
@@ -149,11 +149,15 @@ def _units(
     return units
 
 
-def _makes_one(one: Area, other: Area, common: float) -> bool:
+def _makes_one(one: Area, other: Area, common: float, tol: float) -> bool:
     """Whether two areas with a common stretch (mm) are faces of one thing: a whole edge of both, or much of one's rim."""
     if common >= SHARED * min(one.around, other.around):
         return True
-    return all(any(common >= WHOLE * length for length in area.edge_lengths) for area in (one, other))
+    sides = [
+        [edge for edge, long in area.edges if common >= WHOLE * long >= WHOLE * WHOLE * common]
+        for area in (one, other)
+    ]
+    return any(lies_along(a, b, tol) for a in sides[0] for b in sides[1])
 
 
 def _may_join(one: Key, other: Key) -> bool:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry import ArcTable, points, to_chords
+from notchwork.geometry import to_chords
 from notchwork.recognise.areas import Area
 from notchwork.recognise.shape import Complexes
+from notchwork.recognise.widths import spread
 
 SPACING = 4.0
 """mm between the places that are looked at on a rim, or less: there are at least FEWEST on each."""
@@ -34,18 +36,18 @@ def relations(areas: Sequence[Area], tol: float) -> Relations:
         {k: {} for k in range(len(areas))},
         {k: set() for k in range(len(areas))},
     )
-    rims = [_rim(area) for area in areas]
-    for i, j in _touching(areas, tol):
-        a_in, a_out, a_on = _where(rims[i], areas[j], tol)
-        b_in, b_out, b_on = _where(rims[j], areas[i], tol)
-        if not (a_in or a_out or b_in or b_out):
+    pairs = _touching(areas, tol)
+    seen = _seen(areas, pairs, tol)
+    for i, j in pairs:
+        a, b = seen[i, j], seen[j, i]
+        if not (a.inside or a.outside or b.inside or b.outside):
             found.same.setdefault(j, i)
-        elif not a_out and not b_in:
+        elif not a.outside and not b.inside:
             found.within[i].add(j)
-        elif not b_out and not a_in:
+        elif not b.outside and not a.inside:
             found.within[j].add(i)
-        elif not a_in and not b_in:
-            common = min(a_on * areas[i].around, b_on * areas[j].around)
+        elif not a.inside and not b.inside:
+            common = min(a.on * areas[i].around, b.on * areas[j].around)
             if common > 0.0:
                 found.beside[i][j] = found.beside[j][i] = common
         else:
@@ -83,17 +85,37 @@ def _touching(areas: Sequence[Area], tol: float) -> list[tuple[int, int]]:
 
 def _rim(area: Area) -> Complexes:
     """Places spread evenly along a rim."""
-    table = ArcTable(area.cubics)
-    running = np.concatenate([[0.0], np.cumsum(table.lengths)])
-    count = int(np.clip(running[-1] / SPACING, FEWEST, MOST))
-    asked = running[-1] * (np.arange(count) + 0.5) / count
-    row = np.clip(np.searchsorted(running, asked, side="right") - 1, 0, len(area.cubics) - 1)
-    return points(area.cubics, row, table.parameters(row, asked - running[row]))
+    count = int(np.clip(area.around / SPACING, FEWEST, MOST))
+    return spread(area.cubics, (np.arange(count) + 0.5) / count)
 
 
-def _where(rim: Complexes, other: Area, tol: float) -> tuple[bool, bool, float]:
-    """Whether any place lies inside the other area, any outside, and the share that lies on its rim."""
-    ring = other.polyline
-    on = to_chords(rim, ring, np.roll(ring, -1)).min(axis=1) <= tol
-    within = other.holds(rim)
-    return bool((within & ~on).any()), bool((~within & ~on).any()), float(on.mean())
+class _Where(NamedTuple):
+    """Whether any place of a rim lies inside another area, any outside, and the share that lies on its rim."""
+
+    inside: bool
+    outside: bool
+    on: float
+
+
+def _seen(
+    areas: Sequence[Area], pairs: Sequence[tuple[int, int]], tol: float
+) -> dict[tuple[int, int], _Where]:
+    """For both areas of each pair, where the rim of the first lies in the second."""
+    rims = [_rim(area) for area in areas]
+    asking: dict[int, list[int]] = {}
+    for i, j in pairs:
+        asking.setdefault(j, []).append(i)
+        asking.setdefault(i, []).append(j)
+    found: dict[tuple[int, int], _Where] = {}
+    for other, some in asking.items():
+        ring = areas[other].polyline
+        z = np.concatenate([rims[k] for k in some])
+        on = to_chords(z, ring, np.roll(ring, -1)).min(axis=1) <= tol
+        within = areas[other].holds(z)
+        starts = np.cumsum([0, *(len(rims[k]) for k in some[:-1])])
+        inside = np.logical_or.reduceat(within & ~on, starts)
+        outside = np.logical_or.reduceat(~within & ~on, starts)
+        share = np.add.reduceat(on.astype(float), starts) / [len(rims[k]) for k in some]
+        for k, *where in zip(some, inside.tolist(), outside.tolist(), share.tolist(), strict=True):
+            found[k, other] = _Where(*where)
+    return found

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from notchwork.geometry import faces, lengths, nearest, net, points, united
+from notchwork.geometry import faces, nearest, net, points, united
 from notchwork.recognise.areas import Area, point_in
 from notchwork.recognise.shape import Complexes, Ints
 
@@ -19,7 +19,10 @@ def put_together(areas: Sequence[Area], tol: float) -> Area | None:
     if len(areas) == 1:
         return areas[0]
     made = net([area.cubics for area in areas], [True] * len(areas), tol)
-    covered = [face for face in faces(made) if any(_holds(area, point_in(face)) for area in areas)]
+    found = faces(made)
+    middles = np.array([point_in(face) for face in found])
+    inside = np.logical_or.reduce([area.holds(middles) for area in areas])
+    covered = [face for face, kept in zip(found, inside, strict=True) if kept]
     if not covered:
         return None
     rim = max(united(made, covered), key=lambda face: face.area)
@@ -36,10 +39,6 @@ def put_together(areas: Sequence[Area], tol: float) -> Area | None:
         (),
         (*(seam for area in areas for seam in area.seams), *(made.arcs[arc].cubics for arc in inner)),
     )
-
-
-def _holds(area: Area, z: complex) -> bool:
-    return bool(area.holds(np.array([z]))[0])
 
 
 def sources_of(rim: Complexes, areas: Iterable[Area]) -> Ints:
@@ -67,8 +66,3 @@ def groups_of(count: int, pairs: Iterable[tuple[int, int]]) -> list[list[int]]:
     for k in range(count):
         found.setdefault(root(k), []).append(k)
     return list(found.values())
-
-
-def length_of(cubics: Complexes) -> float:
-    """mm along a run."""
-    return float(lengths(cubics).sum())

@@ -5,13 +5,18 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from notchwork.geometry import ArcTable, lengths, nearest, points
+from notchwork.geometry import flatten, lengths, nearest
 from notchwork.recognise.shape import Complexes, Contour
 
 SAMPLES = 17
+FINE = 0.001
+"""mm: places on an edge are that near to it."""
 MARGIN = 0.03
 """The share of an edge left out at either end."""
+
+Floats = NDArray[np.float64]
 
 
 class Width(NamedTuple):
@@ -44,8 +49,12 @@ def widths_between(inner: Contour, outer: Complexes) -> tuple[Width, ...]:
 
 def samples(edge: Complexes) -> Complexes:
     """Points (SAMPLES,) spread evenly along an edge, its ends left out."""
-    table = ArcTable(edge)
-    running = np.concatenate([[0.0], np.cumsum(table.lengths)])
-    asked = running[-1] * np.linspace(MARGIN, 1.0 - MARGIN, SAMPLES)
-    row = np.clip(np.searchsorted(running, asked, side="right") - 1, 0, len(edge) - 1)
-    return points(edge, row, table.parameters(row, asked - running[row]))
+    return spread(edge, np.linspace(MARGIN, 1.0 - MARGIN, SAMPLES))
+
+
+def spread(run: Complexes, shares: Floats) -> Complexes:
+    """The points at shares (m,) of a run's length, within FINE of the run."""
+    corners = flatten(run, FINE).points
+    along = np.concatenate([[0.0], np.cumsum(np.abs(np.diff(corners)))])
+    asked = along[-1] * shares
+    return np.asarray(np.interp(asked, along, corners.real) + 1j * np.interp(asked, along, corners.imag))
