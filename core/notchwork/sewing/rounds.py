@@ -46,14 +46,17 @@ def length_round(nest: Nest, piece: str, line: str, pieces: int = 1) -> Floats:
 def rounds_along(nest: Nest, edges: Collection[tuple[str, str]]) -> list[Floats]:
     """The lengths (mm, sizes) of the runs that edges, by (piece, name), make in the whole garment.
 
-    Layers that are caught in one run are counted once: a lining that is like the shell; a piece cut from two cloths. What
-    is not cut from cloth (templates, interfacing) is left out.
+    Layers that are caught in one run are counted once: a lining that is like the shell; a piece cut from two cloths; an
+    overlay that is basted on. What is not cut from cloth (templates, interfacing) is left out.
     """
     links = _links(nest)
+    lying_on = _basted_on(nest, edges)
     left = [
         lip
         for piece, edge in edges
-        if nest.pieces[piece].written.use is None and not only_interfacing(nest, nest.pieces[piece])
+        if (piece, edge) not in lying_on
+        and nest.pieces[piece].written.use is None
+        and not only_interfacing(nest, nest.pieces[piece])
         for lip in _lips(nest.pieces[piece], edge)
     ]
     runs: dict[frozenset[Lip], Floats] = {}
@@ -67,6 +70,16 @@ def rounds_along(nest: Nest, edges: Collection[tuple[str, str]]) -> list[Floats]
         )
         runs[layer] = np.fmax(runs[layer], total) if layer in runs else total
     return [total for layer, total in runs.items() if not any(layer < other for other in runs)]
+
+
+def _basted_on(nest: Nest, edges: Collection[tuple[str, str]]) -> set[tuple[str, str]]:
+    """Those edges that a basted seam lays on others of them: from then on they are one edge."""
+    found: set[tuple[str, str]] = set()
+    for ident, (base, *layers) in nest.sides.items():
+        under = {stretch.line.key for stretch in base.stretches}
+        if nest.pattern.seams[ident].construction == "basted" and under <= set(edges):
+            found |= {stretch.line.key for layer in layers for stretch in layer.stretches} - under
+    return found
 
 
 def _lips(graded: GradedPiece, edge: str) -> list[Lip]:
@@ -107,7 +120,9 @@ def _meetings(nest: Nest) -> Iterator[tuple[Lip, Lip]]:
         for edge in graded.edges if not graded.is_strip else ():
             if _kind(graded, edge) is not None:
                 yield Lip(ident, edge), Lip(ident, graded.lines[edge].after)
-    for sides in nest.sides.values():
+    for ident, sides in nest.sides.items():
+        if nest.pattern.seams[ident].construction == "basted":
+            continue  # it lays one edge on another: nothing runs on from the one into the other
         for at_start in (True, False):
             ends = [side.stretches[0 if at_start else -1] for side in sides if side.stretches]
             lips = [

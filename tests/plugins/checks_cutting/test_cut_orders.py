@@ -158,6 +158,17 @@ class TestStripTooShort:
         document["pieces"]["neck_binding"]["strip"]["length"] = 420
         assert len(words(document, SHORT)) == 1
 
+    def test_an_overlay_that_is_basted_on_is_bound_with_its_base(self) -> None:
+        document = case("ferry_smock")
+        document["pieces"]["overlay"] = {"like": "front"}
+        document["seams"] |= {
+            f"overlay_{edge}": {"construction": "basted", "sides": [[f"front.{edge}"], [f"overlay.{edge}"]]}
+            for edge in ("shoulder", "side", "neck")
+        }
+        assert words(document, SHORT) == []
+        document["pieces"]["neck_binding"]["strip"]["length"] = 420
+        assert len(words(document, SHORT)) == 1
+
     def test_two_armholes_share_two_strips(self) -> None:
         document = case("sound/dress_with_side_zip")
         assert words(document, SHORT) == []
