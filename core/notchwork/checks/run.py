@@ -97,4 +97,4 @@ def _not_run(pieces: Mapping[str, Piece], checks: Sequence[Check]) -> Iterator[N
         return
     for ident, piece in pieces.items():
         if piece.outline is None and piece.outlines is None and piece.strip is None:
-            yield NotRun(ident, "it has no drawn outline", need_shapes)
+            yield NotRun(ident, "there is no drawn outline", need_shapes)

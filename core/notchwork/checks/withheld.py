@@ -10,8 +10,8 @@ from notchwork.findings import Finding, Tolerance
 from notchwork.model import Opening, Pattern, Piece, Seam
 
 WHY: Mapping[str, str] = {
-    "cut_line": "its outline is the cut line, and the stitch line is not known",
-    "unknown": "nothing says whether its outline is the stitch line or the cut line",
+    "cut_line": "the outline is the cut line, and the stitch line is not known",
+    "unknown": "nothing says whether the outline is the stitch line or the cut line",
 }
 
 

@@ -25,6 +25,8 @@ from notchwork.report.verdict_text import verdict_sentence
 
 _INDENT = 2
 _TEXT = 11
+MOST_NAMED = 6
+"""Pieces that are named one by one."""
 
 
 def check_text(
@@ -130,16 +132,24 @@ def _speaks(graded: Graded) -> bool:
     return graded.severity >= Severity.WARNING and graded.accepted is None
 
 
-def _closing(verdict: Verdict, names: Names, paper: Paper, verbose: bool) -> Iterator[str]:
-    if verdict.checked is not None and verdict.checked.not_run:
-        pieces = listed(names.piece(skipped.piece) for skipped in verdict.checked.not_run)
-        one = len(verdict.checked.not_run) == 1
-        count = len(verdict.checked.not_run[0].checks)
-        yield from paper.wrapped(
-            f"{pieces} {'has' if one else 'have'} no drawn outline: the {count} checks that need one were not run there."
-            if count > 1
-            else f"{pieces} {'has' if one else 'have'} no drawn outline: the check that needs one was not run there."
+def _not_run(verdict: Verdict, names: Names) -> Iterator[str]:
+    """A sentence for each reason why checks could say nothing of some pieces."""
+    reasons: dict[tuple[str, int], list[str]] = {}
+    for skipped in verdict.checked.not_run if verdict.checked is not None else ():
+        reasons.setdefault((skipped.why, len(skipped.checks)), []).append(names.piece(skipped.piece))
+    for (why, count), pieces in reasons.items():
+        shown = (
+            [*pieces[:MOST_NAMED], f"{len(pieces) - MOST_NAMED} more"]
+            if len(pieces) > MOST_NAMED + 1
+            else pieces
         )
+        checks = f"{count} checks were" if count > 1 else "one check was"
+        yield f"{listed(shown)}: {why}, so {checks} not run there."
+
+
+def _closing(verdict: Verdict, names: Names, paper: Paper, verbose: bool) -> Iterator[str]:
+    for line in _not_run(verdict, names):
+        yield from paper.wrapped(line)
     hidden = sum(not _speaks(graded) and graded.accepted is None for graded in verdict.findings)
     accepted = sum(graded.accepted is not None for graded in verdict.findings)
     yield from paper.wrapped(verdict_sentence(verdict))

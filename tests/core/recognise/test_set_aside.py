@@ -113,6 +113,13 @@ def test_leaders_end_at_words():
     assert len(seen.shapes) == 2
 
 
+def test_lines_from_piece_to_piece_are_leaders_and_enclose_nothing():
+    joins = [polyline(20 + 0j, 20 - 80j), polyline(280 + 0j, 280 - 80j)]
+    seen = find_shapes(drawing(PIECE, box(0, -280, 300, 200), *joins))
+    assert kinds(seen) == {"leader": 2}
+    assert len(seen.shapes) == 2
+
+
 def test_a_line_inside_a_piece_away_from_words_is_no_leader():
     seen = find_shapes(drawing(PIECE, polyline(150 + 20j, 150 + 180j), texts=[words(10, 10, "front")]))
     assert not kinds(seen)

@@ -109,7 +109,7 @@ def sample_verdict(unit: Unit = "mm") -> Verdict:
         ("S", "M", "L"),
         2,
         ("pieces/no-grain", "seams/unequal-length"),
-        (NotRun("back", "it has no drawn outline", ("pieces/no-grain",)),),
+        (NotRun("back", "there is no drawn outline", ("pieces/no-grain",)),),
     )
     return Verdict(pattern, tuple(findings), None, checked)
 

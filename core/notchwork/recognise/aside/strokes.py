@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from notchwork.geometry import lengths
+from notchwork.geometry import inside, lengths, to_chords
 from notchwork.recognise.aside.sheet import Sheet, clusters
 from notchwork.recognise.contours import CORNER
-from notchwork.recognise.placed import Line
+from notchwork.recognise.placed import Line, boxes_apart
 from notchwork.recognise.shape import Complexes
+from notchwork.recognise.widths import spread
 
 LEADER_ROWS = 6
 """A leader has no more bends than this."""
@@ -32,7 +33,7 @@ def set_stitching_aside(sheet: Sheet) -> None:
 
 
 def set_leaders_aside(sheet: Sheet) -> None:
-    """Lines and Vs that end at words, free of every other stroke there."""
+    """Lines and Vs that end at words, free of every other stroke there; and lines from one closed shape to another."""
     ends = np.array([z for line in sheet.open for z in (line.start, line.end)])
     for line in sheet.open:
         if len(line.cubics) > LEADER_ROWS:
@@ -42,6 +43,29 @@ def set_leaders_aside(sheet: Sheet) -> None:
             tips.append(complex(line.cubics[0, 3]))
         if any(sheet.words_near(z, AT_WORDS) and _is_free(z, ends, line, sheet.tol) for z in tips):
             sheet.set_aside("leader", [line])
+    for line in sheet.open:
+        if len(line.cubics) <= LEADER_ROWS and _joins_two(line, sheet):
+            sheet.set_aside("leader", [line])
+
+
+def _joins_two(line: Line, sheet: Sheet) -> bool:
+    """Whether a line runs from one closed shape of its own layer to another, through none.
+
+    On a layer of its own it may be a cutting line between neighbours.
+    """
+    beside = [other for other in sheet.closed if boxes_apart(other.box, line.box) <= sheet.tol]
+    if len(beside) < 2 or any(other.within != line.within for other in beside):
+        return False
+    way = spread(line.cubics, np.array([0.25, 0.5, 0.75]))
+    if any(inside(other.polyline[:-1], way).any() for other in beside):
+        return False
+    met = [{other.number for other in beside if _meets(other, z, sheet.tol)} for z in (line.start, line.end)]
+    return bool(met[0] and met[1] and not met[0] & met[1])
+
+
+def _meets(other: Line, z: complex, tol: float) -> bool:
+    ring = other.polyline
+    return bool(to_chords(np.array([z]), ring[:-1], ring[1:]).min() <= tol)
 
 
 def _is_free(z: complex, ends: Complexes, line: Line, tol: float) -> bool:
