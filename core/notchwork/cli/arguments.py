@@ -93,7 +93,7 @@ def parser() -> argparse.ArgumentParser:
         action="append",
         default=[],
         metavar="KEY=VALUE",
-        help="an option of the format's own",
+        help="an option of either format's own",
     )
     _read_drawing(convert)
     _drawing(convert)

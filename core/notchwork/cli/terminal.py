@@ -26,12 +26,12 @@ def paper(stream: TextIO | None = None) -> Paper:
 def loaded(name: str, arguments: Namespace) -> jobs.Loaded:
     """The pattern of a file, or of standard input for ``-``, read as the arguments say."""
     how = reading(arguments)
-    options = {} if arguments.module == "convert" else options_of(arguments)
+    options, others = options_of(arguments), arguments.module == "convert"
     if name != STDIN:
-        return jobs.load(name, None, arguments.from_format, options, how)
+        return jobs.load(name, None, arguments.from_format, options, how, others)
     if sys.stdin is None:
         raise NotchworkError(called(name), "It is closed.", "Name a file, or send a pattern to it.")
-    return jobs.load(sys.stdin.buffer, called(name), arguments.from_format, options, how)
+    return jobs.load(sys.stdin.buffer, called(name), arguments.from_format, options, how, others)
 
 
 def once(names: Sequence[str]) -> Sequence[str]:

@@ -17,6 +17,7 @@ from notchwork.jobs.drawn import by_ids
 from notchwork.jobs.files import write_together
 from notchwork.jobs.load import Loaded, checked_options, load
 from notchwork.model import Pattern
+from notchwork.recognise import Options as Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +37,15 @@ def convert(
     to_format: str | None = None,
     options: Mapping[str, str] | None = None,
     drawing: Options | None = None,
+    reading: Reading | None = None,
 ) -> Converted:
     """Read a pattern and write it to ``target``, whose suffix chooses the format unless one is named.
 
-    ``options`` are the format's own, ``drawing`` says what is drawn where it is a format of drawings. All files are written
-    or none. Raises NotchworkError, FaultyDocument where the document has faults.
+    ``options`` are those of either format's own; ``reading`` says how a drawing is read, ``drawing`` what is drawn, where it is
+    a format of drawings. All files are written or none. Raises NotchworkError, FaultyDocument where the document has faults.
     """
-    done = convert_loaded(load(what, format_name=from_format), target, to_format, options, drawing)
+    loaded = load(what, None, from_format, options, reading, others=True)
+    done = convert_loaded(loaded, target, to_format, options, drawing)
     write_together(done.files)
     return done
 
@@ -64,10 +67,16 @@ def convert_loaded(
             "Leave out the options of drawing, or name a file in a format of drawings.",
         )
     wanted = by_ids(pattern, drawing or Options())
-    written = written_by(pattern, chosen, checked_options(chosen, options or {}), wanted)
+    written = written_by(pattern, chosen, _writing(options or {}, loaded.format, chosen), wanted)
     lost = losses(pattern, chosen, goes_along(chosen, wanted))
     findings = judged([*loaded.findings, *lost], pattern)
     return Converted(pattern, chosen, _named(written, Path(target), chosen), tuple(findings))
+
+
+def _writing(options: Mapping[str, str], source: Format, target: Format) -> Mapping[str, str]:
+    """The options for writing: those that only the format read has were meant for reading."""
+    of_source, of_target = ({option.name for option in known.options} for known in (source, target))
+    return checked_options(target, {k: v for k, v in options.items() if k in of_target or k not in of_source})
 
 
 def _named(written: Mapping[str, bytes], target: Path, chosen: Format) -> Mapping[Path, bytes]:

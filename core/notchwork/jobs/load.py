@@ -56,11 +56,12 @@ def load(
     format_name: str | None = None,
     options: Mapping[str, str] | None = None,
     reading: Reading | None = None,
+    others: bool = False,
 ) -> Loaded:
     """Read a pattern from a file, or from bytes or a stream that are called ``name`` in messages.
 
     The format is the one named, else it is told from the suffix, else from the content; ``options`` are the format's own,
-    ``reading`` says how a drawing is to be read. Faults of the document are no exception: they are in ``findings``, and so is
+    ``reading`` says how a drawing is to be read; ``others``: options that the format does not have are another's. Faults of the document are no exception: they are in ``findings``, and so is
     everything that was inferred of a drawing. Raises NotchworkError where there is nothing that can be read: no such file,
     too large, in no known format, no JSON at all.
     """
@@ -72,20 +73,22 @@ def load(
         check_size(len(source.data), called)
     chosen = for_reading(source, registry().formats, format_name)
     assert chosen.read is not None
-    done = chosen.read(source, checked_options(chosen, options or {}))
+    done = chosen.read(source, checked_options(chosen, options or {}, others))
     if done.drawing is not None:
         pattern, told = pattern_of(done.drawing, source.name, reading)
         return Loaded(source.name, chosen, pattern, (*done.findings, *told), done.line)
     return Loaded(source.name, chosen, done.pattern, done.findings, done.line)
 
 
-def checked_options(chosen: Format, options: Mapping[str, str]) -> Mapping[str, str]:
-    """The format's options with their defaults filled in. Raises UnknownName for one it does not have."""
+def checked_options(chosen: Format, options: Mapping[str, str], others: bool = False) -> Mapping[str, str]:
+    """The format's options with their defaults filled in. Raises UnknownName for one it does not have, unless it may be
+    another's."""
     known = {option.name: option.default for option in chosen.options}
     for option in options:
-        if option not in known:
+        if option not in known and not others:
             raise UnknownName(f"option of {chosen.name}", option, known)
-    return {name: default for name, default in known.items() if default is not None} | dict(options)
+    defaults = {name: default for name, default in known.items() if default is not None}
+    return defaults | {name: value for name, value in options.items() if name in known}
 
 
 def _file(path: Path, name: str) -> Source:

@@ -13,7 +13,7 @@ from notchwork.recognise.labels import seams_of
 from notchwork.recognise.options import Options
 from notchwork.recognise.shape import Aside
 from notchwork.recognise.words import read_words
-from notchwork.recognise.words.rules import NO_PIECE
+from notchwork.recognise.words.rules import DOCUMENT_GONE, NO_PIECE
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,9 @@ def recognise(drawing: Drawing, options: Options | None = None) -> Recognised:
     read = read_words(seen, strokes)
     seams, told = seams_of(read.pattern, read.pieces)
     pattern = replace(read.pattern, seams=seams)
-    nothing = () if pattern.pieces else (_no_piece(),)
+    nothing: tuple[Finding, ...] = () if pattern.pieces else (_no_piece(),)
+    if drawing.attached is None and not seams and any("piece" in group.facts for group in drawing.groups):
+        nothing = (*nothing, _document_gone())
     of_shapes = (_called(finding, read.idents, pattern) for finding in seen.findings)
     return Recognised(pattern, (*nothing, *of_shapes, *read.findings, *told), seen.aside)
 
@@ -60,6 +62,15 @@ def _called(finding: Finding, idents: Mapping[str, str], pattern: Pattern) -> Fi
             for key, value in finding.values.items()
         },
         pieces=tuple(idents.get(ident, ident) for ident in finding.pieces),
+    )
+
+
+def _document_gone() -> Finding:
+    return Finding(
+        DOCUMENT_GONE,
+        Place(),
+        "This drawing was made from a pattern, and the document with its seams, joins, openings, notions and finishes is gone.",
+        "Read the file as it was written, or the pattern in the open format; what is drawn is read all the same.",
     )
 
 

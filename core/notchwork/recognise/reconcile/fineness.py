@@ -1,67 +1,80 @@
-"""How finely the numbers of a drawing were kept, told from the numbers themselves."""
+"""How finely the numbers of a drawing were kept, told from how far all its lines lie beside what was drawn before."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Mapping
 
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.drawing import Drawing
-
-LEAST = 0.001
-"""mm: what moves by no more has not moved."""
-MOST_DIGITS = 3
-"""Decimals of a mm from which on rounding moves nothing by more than that."""
-ENOUGH = 20
-"""Fewer fine numbers than this say nothing of how they were kept."""
-MOST = 0.5
-"""Share of the fine numbers that must be gone: what was edited since may be fine again."""
-ROUNDED = 1.2
-"""Shares of half a digit that a rounded coordinate may be off, once what a group is shifted by is rounded too."""
+from notchwork.drawing import Drawing, Group, Stroke
 
 Complexes = NDArray[np.complex128]
 Floats = NDArray[np.float64]
+
+LEAST = 0.001
+"""mm: what moves by no more has not moved."""
+HALF_DIGITS = (0.005, 0.05)
+"""mm: half of the last decimal of a mm that a program may have kept."""
+MANY = 0.2
+"""The share of the coordinates that rounding moves at least; a person moves fewer."""
+MOST = 0.75
+"""The share of those that must lie within half a digit: what was edited since lies elsewhere."""
+ENOUGH = 20
+"""Fewer coordinates than this say nothing of how numbers were kept."""
+ROUNDED = 1.2
+"""Half digits that a rounded coordinate may be off, once what a group is shifted by is rounded too."""
 
 
 def fineness(drawing: Drawing, before: Drawing) -> float:
     """By how much (mm) a coordinate may differ from what was drawn ``before`` and still be the same.
 
-    0.001 mm; or half the last digit kept in the file, where numbers of more digits that were drawn before are gone: a
-    program that saved the drawing again rounded them.
+    0.001 mm; or half the last digit that a program kept when it saved the drawing again. Such rounding moves all lines a
+    little, a person moves few of them by more. Programs round to so many decimals or to so many digits in all: then the
+    largest numbers are the coarsest.
     """
-    kept = min(_kept(now, then) for now, then in zip(_numbers(drawing), _numbers(before), strict=True))
-    return LEAST if kept >= MOST_DIGITS else ROUNDED * 0.5 * 10.0**-kept
+    off, size = _offsets(drawing, before)
+    decade = np.floor(np.log10(np.maximum(size, 1.0)))
+    return max((_needed(off[decade == k]) for k in np.unique(decade)), default=LEAST)
 
 
-def _numbers(drawing: Drawing) -> Iterator[Floats]:
-    """All coordinates without their signs: each group's own, and as placed. Which of them a file holds is its reader's affair."""
-    for placed in (False, True):
-        points = [
-            (stroke.cubics + (group.shift if placed else 0j)).ravel()
-            for group in drawing.groups
-            for stroke in group.strokes
+def _needed(off: Floats) -> float:
+    """The half digit within which most of the coordinates lie that are off; 0.001 mm where that is no rounding."""
+    moved = off[off > LEAST]
+    if len(moved) >= max(ENOUGH, MANY * len(off)):
+        for half in HALF_DIGITS:
+            if np.mean(moved <= ROUNDED * half) >= MOST:
+                return ROUNDED * half
+    return LEAST
+
+
+def _offsets(drawing: Drawing, before: Drawing) -> tuple[Floats, Floats]:
+    """How far (mm) each coordinate lies beside that of the line that says the same in the drawing before, and how large it is
+    on the sheet."""
+    then = {group.name: _by_facts(group) for group in before.groups}
+    off: list[Complexes] = [np.zeros(0, complex)]
+    placed: list[Complexes] = [np.zeros(0, complex)]
+    for group in drawing.groups:
+        known = then.get(group.name, {})
+        pairs = [
+            (stroke.cubics.ravel(), other.cubics.ravel())
+            for facts, stroke in _by_facts(group).items()
+            if (other := known.get(facts)) is not None and stroke.cubics.shape == other.cubics.shape
         ]
-        z = np.concatenate([np.zeros(0, complex), *points])
-        yield np.abs(np.concatenate([z.real, z.imag]))
+        if pairs:
+            now, was = (np.concatenate(column) for column in zip(*pairs, strict=True))
+            step = now - was
+            # A piece that was laid elsewhere as a whole is where it was.
+            off.append(step - complex(np.median(step.real), np.median(step.imag)))
+            placed.append(now + group.shift)
+    apart, at = np.concatenate(off), np.concatenate(placed)
+    return np.abs(np.concatenate([apart.real, apart.imag])), np.abs(np.concatenate([at.real, at.imag]))
 
 
-def _kept(now: Floats, before: Floats) -> int:
-    """How many decimals were kept, of numbers of the size that has fewest: programs round to so many decimals, or to so many
-    digits in all."""
-    kept = MOST_DIGITS
-    for size in range(6):
-        low, high = (0.0 if size == 0 else 10.0**size), 10.0 ** (size + 1)
-        some, then = (numbers[(low <= numbers) & (numbers < high)] for numbers in (now, before))
-        for digits in range(kept):
-            fine = np.count_nonzero(_finer(then, digits))
-            if fine >= ENOUGH and len(some) and np.mean(_finer(some, digits)) < MOST * fine / len(then):
-                kept = digits
-                break
-    return kept
-
-
-def _finer(numbers: Floats, digits: int) -> NDArray[np.bool_]:
-    """Which numbers have more decimals than that."""
-    scaled = numbers * 10.0**digits
-    return np.abs(scaled - np.round(scaled)) > 1e-4
+def _by_facts(group: Group) -> Mapping[object, Stroke]:
+    """The lines of a group that are told apart by what is said of them."""
+    found: dict[object, Stroke] = {}
+    for stroke in group.strokes:
+        if stroke.meaning is not None and len(stroke.cubics):
+            found.setdefault((stroke.meaning, frozenset(stroke.facts.items())), stroke)
+    return found

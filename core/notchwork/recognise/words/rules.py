@@ -151,3 +151,10 @@ DOCUMENT_UNREADABLE = inference(
     "seams, joins and notions are gone.",
     grade=Severity.WARNING,
 )
+DOCUMENT_GONE = inference(
+    "document-gone",
+    "The document of a drawing is gone",
+    "A drawing that was written from a pattern carries the pattern's document in its metadata. Some programs leave that out when "
+    "they save a drawing. What is drawn and named is read all the same; seams, joins, openings, notions and finishes are gone.",
+    grade=Severity.WARNING,
+)
