@@ -5,16 +5,19 @@ from __future__ import annotations
 import re
 from argparse import Namespace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from notchwork.findings import NotchworkError
-from notchwork.recognise import Options
+
+if TYPE_CHECKING:
+    from notchwork.recognise import Options
 
 _LENGTH = re.compile(r"\s*(\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)\s*(mm|cm|in|\")?\s*")
 _MM = {None: 1.0, "mm": 1.0, "cm": 10.0, "in": 25.4, '"': 25.4}
 
 
-def reading(arguments: Namespace) -> Options:
-    """The options of reading a drawing. Raises NotchworkError for what cannot be meant."""
+def reading(arguments: Namespace) -> Options | None:
+    """How a drawing is to be read, None where nothing is said. Raises NotchworkError for what cannot be meant."""
     stated: dict[str, object] = {}
     if arguments.outline is not None:
         stated["outline"] = arguments.outline
@@ -23,6 +26,11 @@ def reading(arguments: Namespace) -> Options:
             stated[name] = _length(f"--{name}", getattr(arguments, name))
     if arguments.scale is not None:
         stated["scale"] = _number("--scale", arguments.scale)
+    if not stated:
+        return None
+    # Reading drawings takes longer to import than most commands take to run.
+    from notchwork.recognise import Options
+
     try:
         return Options(**stated)  # type: ignore[arg-type]
     except ValueError as error:

@@ -4,26 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from importlib.metadata import EntryPoint
 
 from notchwork import checks as checks_room
 from notchwork import formats as formats_room
-from notchwork import recognise as recognise_room
 from notchwork.checks import Check
 from notchwork.findings import Finding, Rule
 from notchwork.formats import Format
 from notchwork.host.plugins import BROKEN, broken, declared, loaded
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Registry:
     """The checks by id, the formats by name, every rule by id, and what is to be said of plugins that do not work."""
 
     checks: tuple[Check, ...]
     formats: tuple[Format, ...]
-    rules: Mapping[str, Rule]
     findings: tuple[Finding, ...]
+
+    @cached_property
+    def rules(self) -> Mapping[str, Rule]:
+        return {rule.id: rule for rule in sorted(_rules(self.checks, self.formats), key=lambda rule: rule.id)}
 
 
 @cache
@@ -54,15 +56,21 @@ def built(points: Iterable[EntryPoint] | None = None) -> Registry:
     return Registry(
         checks=tuple(checks[ident] for ident in sorted(checks)),
         formats=tuple(formats[name] for name in sorted(formats)),
-        rules={rule.id: rule for rule in sorted(_rules(checks, formats), key=lambda rule: rule.id)},
         findings=tuple(findings),
     )
 
 
-def _rules(checks: Mapping[str, Check], formats: Mapping[str, Format]) -> Iterator[Rule]:
-    yield from (check.rule for check in checks.values())
-    yield from (rule for declared_format in formats.values() for rule in declared_format.rules)
+def _rules(checks: Iterable[Check], formats: Iterable[Format]) -> Iterator[Rule]:
+    yield from (check.rule for check in checks)
+    yield from (rule for declared_format in formats for rule in declared_format.rules)
     yield from checks_room.RULES
     yield from formats_room.RULES
-    yield from recognise_room.RULES
+    yield from _of_drawings()
     yield BROKEN
+
+
+def _of_drawings() -> Iterable[Rule]:
+    # Reading drawings takes longer to import than most commands take to run.
+    from notchwork.recognise import RULES
+
+    return RULES

@@ -6,6 +6,7 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from notchwork.checks import Graded, judged
 from notchwork.draw import Options
@@ -17,7 +18,9 @@ from notchwork.jobs.drawn import by_ids
 from notchwork.jobs.files import write_together
 from notchwork.jobs.load import Loaded, checked_options, load
 from notchwork.model import Pattern
-from notchwork.recognise import Options as Reading
+
+if TYPE_CHECKING:
+    from notchwork.recognise import Options as Reading
 
 
 @dataclass(frozen=True, slots=True)

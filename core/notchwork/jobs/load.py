@@ -6,15 +6,16 @@ import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 from notchwork.document import MOST_BYTES, check_size
 from notchwork.findings import Finding, NotchworkError, Severity, UnknownName
 from notchwork.formats import Format, Source, for_reading
 from notchwork.host import registry
-from notchwork.jobs.drawings import pattern_of
 from notchwork.model import Pattern
-from notchwork.recognise import Options as Reading
+
+if TYPE_CHECKING:
+    from notchwork.recognise import Options as Reading
 
 
 class FaultyDocument(NotchworkError):
@@ -75,6 +76,9 @@ def load(
     assert chosen.read is not None
     done = chosen.read(source, checked_options(chosen, options or {}, others))
     if done.drawing is not None:
+        # Finding pieces takes longer to import than most commands take to run.
+        from notchwork.jobs.drawings import pattern_of
+
         pattern, told = pattern_of(done.drawing, source.name, reading)
         return Loaded(source.name, chosen, pattern, (*done.findings, *told), done.line)
     return Loaded(source.name, chosen, done.pattern, done.findings, done.line)
