@@ -18,6 +18,7 @@ from notchwork.geometry.cubics import (
 )
 from notchwork.geometry.fit import end_tangent_by_fit, start_tangent_by_fit, start_tangents_by_fit
 from notchwork.geometry.grid import near_boxes
+from notchwork.geometry.groups import groups
 from notchwork.geometry.inset import inset
 from notchwork.geometry.inside import inside
 from notchwork.geometry.measures import Flat, area, areas, bounds, flatten, row_bounds
@@ -51,6 +52,7 @@ __all__ = [
     "end_tangent_by_fit",
     "faces",
     "flatten",
+    "groups",
     "inset",
     "inside",
     "intersections",

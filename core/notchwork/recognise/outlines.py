@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notchwork.findings import Finding
+from notchwork.geometry import groups
 from notchwork.recognise.areas import Area, Key
 from notchwork.recognise.bands import WIDEST, Band, as_band, lies_along
 from notchwork.recognise.measures import says_allowance
@@ -25,7 +26,7 @@ from notchwork.recognise.tell import (
     parts_together,
     turn_inside,
 )
-from notchwork.recognise.united import groups_of, put_together
+from notchwork.recognise.united import put_together
 from notchwork.recognise.widths import widths_between
 
 SHARED = 0.25
@@ -138,7 +139,7 @@ def _units(
         and _may_join(areas[i].within, areas[j].within)
     ]
     units: list[tuple[list[int], Area]] = []
-    for group in groups_of(len(areas), pairs):
+    for group in groups(len(areas), pairs):
         if group[0] in bands:
             continue
         whole = put_together([areas[k] for k in group], tol)

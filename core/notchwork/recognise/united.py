@@ -48,21 +48,3 @@ def sources_of(rim: Complexes, areas: Iterable[Area]) -> Ints:
     numbers = np.concatenate([area.sources for area in some])
     middles = points(rim, np.arange(len(rim)), np.full(len(rim), 0.5))
     return np.asarray(numbers[nearest(cubics, middles).row], dtype=np.intp)
-
-
-def groups_of(count: int, pairs: Iterable[tuple[int, int]]) -> list[list[int]]:
-    """The numbers below count in groups that pairs of them make."""
-    parent = list(range(count))
-
-    def root(k: int) -> int:
-        while parent[k] != k:
-            parent[k] = parent[parent[k]]
-            k = parent[k]
-        return k
-
-    for one, other in pairs:
-        parent[root(other)] = root(one)
-    found: dict[int, list[int]] = {}
-    for k in range(count):
-        found.setdefault(root(k), []).append(k)
-    return list(found.values())

@@ -11,10 +11,11 @@ import numpy as np
 from notchwork.drawing import Drawing, Stroke, Text
 from notchwork.findings import Finding
 from notchwork.geometry import inset
-from notchwork.recognise.areas import Area, enclosed
+from notchwork.recognise.areas import Area
 from notchwork.recognise.aside import Sheet, measured, sort_out
 from notchwork.recognise.belongings import Belongings, share_out
 from notchwork.recognise.contours import straightened
+from notchwork.recognise.enclosed import enclosed
 from notchwork.recognise.options import Options
 from notchwork.recognise.outlines import Outlined, outlines, with_stated
 from notchwork.recognise.placed import Line, placed

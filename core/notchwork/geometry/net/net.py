@@ -11,6 +11,7 @@ import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, parts, points, runs_straight
 from notchwork.geometry.grid import near_boxes
+from notchwork.geometry.groups import groups
 from notchwork.geometry.measures import flatten
 from notchwork.geometry.nearest import AT_ONCE, to_chords
 from notchwork.geometry.net.lines import STRAIGHT, Lines
@@ -78,10 +79,12 @@ def _nodes(lines: Lines, tol: float) -> tuple[Ints, Floats, Ints, Complexes, lis
     close = np.abs(z[near[0]] - z[near[1]]) <= tol
     one = np.concatenate([at_anchors.same[0], crossed.same[0] + beyond, near[0][close]])
     other = np.concatenate([at_anchors.same[1] + count, crossed.same[1] + beyond, near[1][close]])
-    group = _groups(len(rows), one, other)
+    group = np.empty(len(rows), dtype=np.intp)
+    for number, members in enumerate(groups(len(rows), zip(one.tolist(), other.tolist(), strict=True))):
+        group[members] = number
     # A corner that nothing meets is no node; an end always is one, and a line without any needs one to start from.
-    members = np.bincount(group)
-    counts = (members[group] > 1) | (np.arange(len(rows)) < count) & _padded(is_end, len(rows))
+    size = np.bincount(group)
+    counts = (size[group] > 1) | (np.arange(len(rows)) < count) & _padded(is_end, len(rows))
     has_one = np.zeros(len(lines.first), dtype=bool)
     has_one[lines.of[rows[counts]]] = True
     lonely = np.flatnonzero(~has_one)
@@ -90,7 +93,7 @@ def _nodes(lines: Lines, tol: float) -> tuple[Ints, Floats, Ints, Complexes, lis
     z = np.concatenate([z[counts], lines.cubics[lines.first[lonely], 0]])
     anchored = np.concatenate([(np.arange(len(counts)) < count)[counts], np.ones(len(lonely), dtype=bool)])
     ends = np.concatenate([_padded(is_end, len(counts))[counts], np.zeros(len(lonely), dtype=bool)])
-    group = np.concatenate([group[counts], len(members) + np.arange(len(lonely))])
+    group = np.concatenate([group[counts], len(size) + np.arange(len(lonely))])
     _, node = np.unique(group, return_inverse=True)
     nodes, gaps = _settled(z, node, anchored, ends)
     return rows, t, node.astype(np.intp), nodes, gaps
@@ -98,23 +101,6 @@ def _nodes(lines: Lines, tol: float) -> tuple[Ints, Floats, Ints, Complexes, lis
 
 def _padded(flags: Bools, size: int) -> Bools:
     return np.concatenate([flags, np.zeros(size - len(flags), dtype=bool)])
-
-
-def _groups(count: int, one: Ints, other: Ints) -> Ints:
-    """For each of count things the number of the group that pairs of them make."""
-    parent = list(range(count))
-
-    def root(k: int) -> int:
-        while parent[k] != k:
-            parent[k] = parent[parent[k]]
-            k = parent[k]
-        return k
-
-    for a, b in zip(one.tolist(), other.tolist(), strict=True):
-        x, y = root(a), root(b)
-        if x != y:
-            parent[max(x, y)] = min(x, y)
-    return np.array([root(k) for k in range(count)], dtype=np.intp)
 
 
 def _settled(z: Complexes, node: Ints, anchored: Bools, ends: Bools) -> tuple[Complexes, list[Gap]]:

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Text
+from notchwork.geometry import groups
 from notchwork.recognise.placed import Line, Placed, boxes_apart
 from notchwork.recognise.shape import Aside, Complexes
 
@@ -76,25 +77,13 @@ def box_distances(boxes: Complexes, z: complex) -> Floats:
 def clusters(lines: Sequence[Line], reach: float) -> list[list[Line]]:
     """Lines whose boxes lie within reach (mm) of each other, put together."""
     order = sorted(lines, key=lambda line: line.box[0].real)
-    parent = list(range(len(order)))
-
-    def root(k: int) -> int:
-        while parent[k] != k:
-            parent[k] = parent[parent[k]]
-            k = parent[k]
-        return k
-
+    pairs: list[tuple[int, int]] = []
     open_: list[int] = []
     for k, line in enumerate(order):
         open_ = [j for j in open_ if order[j].box[1].real + reach >= line.box[0].real]
-        for j in open_:
-            if boxes_apart(order[j].box, line.box) <= reach:
-                parent[root(k)] = root(j)
+        pairs += [(j, k) for j in open_ if boxes_apart(order[j].box, line.box) <= reach]
         open_.append(k)
-    found: dict[int, list[Line]] = {}
-    for k, line in enumerate(order):
-        found.setdefault(root(k), []).append(line)
-    return list(found.values())
+    return [[order[k] for k in group] for group in groups(len(order), pairs)]
 
 
 def box_of(lines: Iterable[Line]) -> tuple[complex, complex]:
