@@ -45,9 +45,12 @@ FAULTS: list[tuple[str, str, object, dict[str, str]]] = [
     ("sound/shirt", "/pieces/collar/cut/0/count", 1, {"cutting/copies-do-not-suffice": E}),
     ("sound/shirt", "/pieces/front/allowance", 8, {"seams/allowances-differ": W}),
     ("sound/net_skirt", "/seams/gather/sides/1/layers", 2, {"cutting/seam-missing-on-some-copies": W}),
+    ("sound/net_skirt", "/seams/gather/sides/1/layers", 4, {"cutting/copies-do-not-suffice": E}),
     ("sound/net_skirt", "/pieces/flounce/cut/0/count", 4, {"cutting/copies-do-not-suffice": E}),
     ("sound/dress_with_side_zip", "/seams/side_left_below", REMOVED, {"cutting/edge-unaccounted": W}),
     ("sound/dress_with_side_zip", "/pieces/pocket/cut/0/count", 1, {"cutting/copies-do-not-suffice": E}),
+    ("sound/unlike_fronts", "/seams/side_left/half", "left", {"cutting/copies-do-not-suffice": E}),
+    ("sound/dress_with_side_zip", "/seams/side_right/half", REMOVED, {"cutting/edge-sewn-twice": E}),
     ("sound/unlike_fronts", "/pieces/left_front/cut/0/hand", REMOVED, {"cutting/copies-do-not-suffice": E}),
     (
         "sound/wrap_skirt",

@@ -79,7 +79,7 @@ def _needs(account: Account) -> Iterator[tuple[Floats, Floats]]:
             yield interval.times(False, resting=False), interval.times(True, resting=False)
             one, other = interval.seams(False), interval.seams(True)
             nothing = np.zeros_like(interval.low)
-            for seam in one.keys() | other.keys():
+            for seam in dict.fromkeys((*one, *other)):
                 yield one.get(seam, nothing), other.get(seam, nothing)
 
 

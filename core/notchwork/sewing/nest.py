@@ -19,6 +19,7 @@ from notchwork.sewing.half_drawn import half_drawn, on_the_fold
 from notchwork.sewing.halves import Sewn, sewn_seams
 from notchwork.sewing.hands import cut_in_the_wrong_hands
 from notchwork.sewing.joints import LooseJoint, loose_joints
+from notchwork.sewing.lacks import Lack, lacks_of
 from notchwork.sewing.lines import Floats, Intake, Line
 from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.meeting import Belonging
@@ -162,6 +163,11 @@ class Nest:
     def accounts(self) -> Mapping[str, Account]:
         """What is cut of every piece, and what takes its edges, interval by interval."""
         return accounts_of(self)
+
+    @cached_property
+    def lacks(self) -> Mapping[str, Lack]:
+        """What seams need more of than is cut, by piece."""
+        return lacks_of(self)
 
     @cached_property
     def seam_ends(self) -> dict[str, frozenset[Spot]]:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from notchwork.checks import check
 from notchwork.findings import Count, Finding, Place, Row, Rule, Severity, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.accounts import Account, Interval
+from notchwork.sewing.accounts import Account
 from notchwork.sewing.copies import halves_drawn
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.lacks import Lack
 from notchwork.sewing.names import seam_name
 
 LACKING = Rule(
@@ -43,17 +42,6 @@ HALF = (
 HALF_HINT = "Say “fold” for its {edge}; or cut it in pairs (“mirrored”) and state the seam or the finish of its {edge}."
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Lack:
-    """What one ``seam`` needs of one interval in either hand, and how many copies are lacking (sizes)."""
-
-    interval: Interval
-    seam: str
-    one: Floats
-    other: Floats
-    lacking: Floats
-
-
 @check(LACKING)
 def copies_do_not_suffice(nest: Nest) -> Iterator[Finding]:
     for ident, edge in nest.half_drawn.items():
@@ -62,30 +50,13 @@ def copies_do_not_suffice(nest: Nest) -> Iterator[Finding]:
     for ident, account in nest.accounts.items():
         if account.cut is None:
             continue
-        # A seam that runs the wrong way takes copies of the wrong hand; that is its own finding.
-        lacks = [
-            lack
-            for lack in _lacks(account)
-            if bool(np.any(lack.lacking > 0)) and lack.seam not in nest.wrong_way
-        ]
-        if lacks:
-            yield _finding(nest, account, max(lacks, key=lambda lack: float(np.max(lack.lacking))))
+        if ident in nest.lacks:
+            yield _finding(nest, account, nest.lacks[ident])
         elif ident in nest.wrongly_cut:
             yield _wrongly_cut(nest, account)
 
 
-def _lacks(account: Account) -> Iterator[_Lack]:
-    assert account.cut is not None
-    for edge in account.graded.edges:
-        for interval in account.intervals(edge):
-            one, other = interval.seams(False), interval.seams(True)
-            for seam in one.keys() | other.keys():
-                nothing = np.zeros_like(interval.low)
-                need = (one.get(seam, nothing), other.get(seam, nothing))
-                yield _Lack(interval, seam, *need, account.cut.lacking(*need))
-
-
-def _finding(nest: Nest, account: Account, lack: _Lack) -> Finding:
+def _finding(nest: Nest, account: Account, lack: Lack) -> Finding:
     cut = account.cut
     assert cut is not None
     enough = bool(np.all((lack.one + lack.other <= cut.total) | (lack.lacking == 0)))

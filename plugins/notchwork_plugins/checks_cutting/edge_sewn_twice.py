@@ -28,8 +28,9 @@ SEWN_TWICE = Rule(
 TEXT = "{seams} take the same {length} of {edges}: there it is sewn {times}, but {cut}."
 HINT = (
     "If one seam names the wrong edge or is stated twice, mend that; if it is sewn over the other, "
-    "say so in its “over”."
+    "say so in its “over”"
 )
+OR_HALF = "; if {whole} belongs to one half of the garment only, say so in its “half”"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,9 +47,11 @@ class _Clash:
 @check(SEWN_TWICE)
 def edge_sewn_twice(nest: Nest) -> Iterator[Finding]:
     by_seams: dict[frozenset[str], list[_Clash]] = {}
+    lacking = {lack.seam for lack in nest.lacks.values()}
     for account in nest.accounts.values():
         for clash in _clashes(account):
-            by_seams.setdefault(clash.seams, []).append(clash)
+            if not clash.seams & lacking:  # a seam for which no copies suffice is stated too often itself
+                by_seams.setdefault(clash.seams, []).append(clash)
     order = {ident: k for k, ident in enumerate(nest.pattern.seams)}
     for seams, clashes in by_seams.items():
         yield _finding(nest, sorted(seams, key=order.__getitem__), clashes)
@@ -99,6 +102,8 @@ def _finding(nest: Nest, seams: list[str], clashes: list[_Clash]) -> Finding:
     first = clashes[0]
     lines = list(dict.fromkeys(clash.interval.line.key for clash in clashes))
     where = np.any([clash.where for clash in clashes], axis=0)
+    both = [seam for seam in seams if nest.pattern.seams[seam].half is None]
+    half_forgotten = len(both) == 1 and len(seams) == 2
     length = first.interval.high - first.interval.low
     rows = tuple(
         Row(
@@ -120,12 +125,12 @@ def _finding(nest: Nest, seams: list[str], clashes: list[_Clash]) -> Finding:
         SEWN_TWICE,
         Place(seam=seams[-1], piece=lines[0][0], line=lines[0][1]),
         TEXT,
-        HINT,
+        HINT + (OR_HALF if half_forgotten else "") + ".",
         {
             "seams": tuple(seam_name(nest.pattern, seam) for seam in seams),
+            "whole": tuple(seam_name(nest.pattern, seam) for seam in both),
             "edges": tuple(f"{nest.pieces[piece].name} ({plain_name(line)})" for piece, line in lines),
         },
         rows,
         tuple(dict.fromkeys(piece for piece, _ in lines)),
-        tuple(Place(seam=seam) for seam in seams[:-1]),
     )

@@ -29,8 +29,8 @@ HINT = "State the missing seam of {least}, or put its “times” or “layers�
 
 @check(MISSING)
 def seam_missing_on_some_copies(nest: Nest) -> Iterator[Finding]:
-    for account in nest.accounts.values():
-        if account.exempt or account.cut is None:
+    for ident, account in nest.accounts.items():
+        if account.exempt or account.cut is None or ident in nest.lacks:
             continue
         several = account.cut.of_one_hand > 2
         if bool(np.any(several)):
