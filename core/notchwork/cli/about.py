@@ -7,15 +7,14 @@ from argparse import Namespace
 from notchwork import jobs
 from notchwork.cli.streams import say
 from notchwork.cli.terminal import paper
-from notchwork.report import checks_text, formats_text, rule_text
+from notchwork.report import checks_text, formats_text, rule_text, rules_text
 
 
 def run(arguments: Namespace) -> int:
     """Print what was asked for."""
     match arguments.what:
         case "explain":
-            explained = [jobs.explain(rule) for rule in arguments.rules]
-            say("\n".join(rule_text(e.rule, e.is_check, paper()) for e in explained), end="")
+            say("\n".join([_explained(name) for name in arguments.rules]), end="")
         case "checks":
             say(checks_text(jobs.checks(), paper()), end="")
         case "formats":
@@ -23,3 +22,11 @@ def run(arguments: Namespace) -> int:
         case "schema":
             say(jobs.schema(arguments.name), end="")
     return 0
+
+
+def _explained(name: str) -> str:
+    """A rule; or all rules of a family, to choose from."""
+    if rules := jobs.family(name):
+        return rules_text(rules, paper())
+    explained = jobs.explain(name)
+    return rule_text(explained.rule, explained.is_check, paper())

@@ -47,7 +47,11 @@ def parser() -> argparse.ArgumentParser:
     check = command("check", "check", "say what will not sew together, where, by how much, and what to do")
     _files(check)
     check.add_argument(
-        "--only", action="append", default=[], metavar="CHECK", help="run only this check or family of checks"
+        "--only",
+        action="append",
+        default=[],
+        metavar="CHECK",
+        help="run only this check or family of checks; may be given several times, or with commas between",
     )
     check.add_argument(
         "--fail-on",
@@ -102,7 +106,10 @@ def parser() -> argparse.ArgumentParser:
         "explain", "about", "tell the reason and the source of a rule, and how to have it otherwise"
     )
     explain.add_argument(
-        "rules", nargs="+", metavar="RULE", help="the id of a rule, such as seams/unequal-length"
+        "rules",
+        nargs="+",
+        metavar="RULE",
+        help="the id of a rule, such as seams/unequal-length, or a family of rules, such as seams",
     )
     explain.set_defaults(what="explain")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Sequence
 
 from notchwork import jobs
 from notchwork.cli.complain import complain
@@ -21,11 +22,19 @@ def run(arguments: Namespace) -> int:
     return max(_one(name, arguments, several) for name in with_progress(once(arguments.files)))
 
 
+def _only(stated: Sequence[str]) -> list[str]:
+    """The checks and families asked for, of which one option may name several."""
+    names = [name.strip() for text in stated for name in text.split(",") if name.strip()]
+    if stated and not names:
+        raise NotchworkError(f"--only {stated[0]}", "This names no check.")
+    return names
+
+
 def _one(name: str, arguments: Namespace, several: bool) -> int:
     as_json = arguments.format == "json"
     try:
         source = loaded(name, arguments)
-        verdict = jobs.check(source, arguments.only)
+        verdict = jobs.check(source, _only(arguments.only))
     except NotchworkError as error:
         if as_json:
             say(printed(error_report("check", called(name), error), several))

@@ -29,6 +29,11 @@ def explain(rule: str) -> Explained:
     return Explained(everything.rules[rule], any(check.id == rule for check in everything.checks))
 
 
+def family(name: str) -> tuple[Rule, ...]:
+    """All rules of a family such as "seams", by id; none where there is no such family."""
+    return tuple(rule for rule in registry().rules.values() if rule.family == name.rstrip("/"))
+
+
 def checks() -> tuple[Check, ...]:
     """All checks by id."""
     return registry().checks

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from notchwork.draw import Options
@@ -35,9 +35,5 @@ def _id(name: str, names: Mapping[str, str]) -> str:
         return name
     found = [ident for ident, shown in names.items() if shown.lower() == name.lower()]
     if not found:
-        raise UnknownName("piece", name, _both(names))
+        raise UnknownName("piece", name, names, names.values())
     return found[0]
-
-
-def _both(names: Mapping[str, str]) -> Iterable[str]:
-    return dict.fromkeys((*names, *names.values()))

@@ -62,9 +62,9 @@ def load(
     """Read a pattern from a file, or from bytes or a stream that are called ``name`` in messages.
 
     The format is the one named, else it is told from the suffix, else from the content; ``options`` are the format's own,
-    ``reading`` says how a drawing is to be read; ``others``: options that the format does not have are another's. Faults of the document are no exception: they are in ``findings``, and so is
-    everything that was inferred of a drawing. Raises NotchworkError where there is nothing that can be read: no such file,
-    too large, in no known format, no JSON at all.
+    ``reading`` says how a drawing is to be read; ``others``: options that the format does not have are another's. Faults of
+    the document are no exception: they are in ``findings``, and so is everything that was inferred of a drawing. Raises
+    NotchworkError where there is nothing that can be read: no such file, too large, in no known format, no JSON at all.
     """
     if isinstance(what, str | os.PathLike):
         source = _file(Path(what), name or os.fspath(what))
@@ -85,10 +85,14 @@ def load(
 
 
 def checked_options(chosen: Format, options: Mapping[str, str], others: bool = False) -> Mapping[str, str]:
-    """The format's options with their defaults filled in. Raises UnknownName for one it does not have, unless it may be
+    """The format's options with their defaults filled in. Raises NotchworkError for one it does not have, unless it may be
     another's."""
     known = {option.name: option.default for option in chosen.options}
     for option in options:
+        if not known and not others:
+            raise NotchworkError(
+                f"Option {option}", f"The format {chosen.name} has no options.", "Leave it out."
+            )
         if option not in known and not others:
             raise UnknownName(f"option of {chosen.name}", option, known)
     defaults = {name: default for name, default in known.items() if default is not None}

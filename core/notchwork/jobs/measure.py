@@ -21,5 +21,5 @@ def walk(nest: Nest, seam: str) -> Walk:
         [seam] if seam in seams else [k for k in seams if seam_name(nest.pattern, k).lower() == seam.lower()]
     )
     if not ids:
-        raise UnknownName("seam", seam, seams)
+        raise UnknownName("seam", seam, seams, (seam_name(nest.pattern, k) for k in seams))
     return nest.walks[ids[0]]

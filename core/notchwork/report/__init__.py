@@ -3,6 +3,7 @@
 from notchwork.report.about_text import checks_text as checks_text
 from notchwork.report.about_text import formats_text as formats_text
 from notchwork.report.about_text import rule_text as rule_text
+from notchwork.report.about_text import rules_text as rules_text
 from notchwork.report.as_json import check_report as check_report
 from notchwork.report.as_json import describe_report as describe_report
 from notchwork.report.as_json import error_report as error_report

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import Literal
 
 from notchwork.checks import Check
-from notchwork.findings import Rule, Tolerance, measure_of, worded
+from notchwork.findings import Rule, Severity, Tolerance, measure_of, worded
 from notchwork.formats import Format
 from notchwork.report.paper import Paper, table
 
 _NEVER = 9999
 
-_OF_SEAMS = ("seams", "sleeves")
-"""The families whose findings are accepted on a seam; all others on a piece."""
+_WORDS = {Severity.INFO: "info", Severity.WARNING: "a warning", Severity.ERROR: "an error"}
+
+_OF_SEAMS = ("seams", "sleeves", "cutting/edge-sewn-twice", "hems/unlike-at-a-seam")
+_OF_THE_PATTERN = ("seams/none-stated", "openings/layers-differ", "openings/zip-does-not-fit")
+"""What is found on a seam, and what on neither a seam nor a piece, by id or family; all else is found on a piece."""
 
 
 def rule_text(rule: Rule, is_check: bool, paper: Paper) -> str:
@@ -28,10 +32,14 @@ def rule_text(rule: Rule, is_check: bool, paper: Paper) -> str:
     return "\n".join(lines) + "\n"
 
 
+def rules_text(rules: Iterable[Rule], paper: Paper) -> str:
+    """Rules with their titles, by id."""
+    return "".join(f"{line}\n" for line in paper.terms([(rule.id, rule.title) for rule in rules]))
+
+
 def checks_text(checks: Iterable[Check], paper: Paper) -> str:
     """Every check with its title, family by family."""
-    rows = [[check.id, check.rule.title] for check in checks]
-    return "\n".join(table(rows, left=2) if rows else ["No checks are installed."]) + "\n"
+    return rules_text((check.rule for check in checks), paper) or "No checks are installed.\n"
 
 
 def formats_text(formats: Iterable[Format], paper: Paper) -> str:
@@ -39,48 +47,60 @@ def formats_text(formats: Iterable[Format], paper: Paper) -> str:
     rows = [["name", "suffixes", "can be", "what it is"]]
     for known in formats:
         does = " and ".join(
-            word for word, able in (("read", known.read), ("written", known.write)) if able is not None
+            word for word, able in (("read", known.read is not None), ("written", known.writes)) if able
         )
         rows.append([known.name, " ".join(known.suffixes), does, known.title])
     return "\n".join(table(rows, left=4)) + "\n"
 
 
 def _speaks(rule: Rule) -> Iterator[str]:
-    if not isinstance(rule.grade, Tolerance):
-        yield f"It is always told as {_article(rule.grade.word)}."
+    if isinstance(rule.grade, Severity):
+        yield f"It is always told as {_WORDS[rule.grade]}."
         return
-    yield f"What is off is told {_steps(rule.grade)}."
+    steps = _steps(rule.grade)
+    if [step for _, step in steps] == [0]:
+        yield f"It is always told as {steps[0][0]}."
+    else:
+        yield f"What is off is told {_beyond(rule.grade)}."
     if rule.tape is not None:
-        yield f"Where a length was taken with a tape: {_steps(rule.tape)}."
+        yield f"Where a length was taken with a tape: {_beyond(rule.tape)}."
 
 
-def _steps(tolerance: Tolerance) -> str:
-    steps = (("info", tolerance.info), ("a warning", tolerance.warning), ("an error", tolerance.error))
+def _beyond(tolerance: Tolerance) -> str:
     return ", ".join(
         worded(f"as {word} beyond {{step}}", {"step": measure_of(step, tolerance.unit)})
-        for word, step in steps
-        if step is not None
+        for word, step in _steps(tolerance)
     )
 
 
-def _article(word: str) -> str:
-    return {"info": "info", "warning": "a warning", "error": "an error"}[word]
+def _steps(tolerance: Tolerance) -> list[tuple[str, float]]:
+    """The steps that are not left out, in words and figures."""
+    steps = zip(_WORDS.values(), (tolerance.info, tolerance.warning, tolerance.error), strict=True)
+    return [(word, step) for word, step in steps if step is not None]
 
 
 def _otherwise(rule: Rule, paper: Paper) -> Iterator[str]:
+    kind = accepted_on(rule)
     if isinstance(rule.grade, Tolerance):
-        yield from paper.wrapped(
-            "To have other limits, state info, warning and error in the pattern or on one seam:"
-        )
+        where = "in the pattern or on one seam" if kind == "seam" else "in the pattern"
+        yield from paper.wrapped(f"To have other limits, state info, warning and error {where}:")
         yield f'  "tolerances": {{"{rule.id}": {_stated(rule.grade)}}}'
         if rule.grade.error is None:
             yield from paper.wrapped(f"({_NEVER} stands for never.)")
     yield from paper.wrapped("To accept a finding on purpose:")
-    where = "seam" if rule.family in _OF_SEAMS else "piece"
-    yield f'  "accepted": [{{"check": "{rule.id}", "{where}": "…", "reason": "…"}}]'
+    on = f'"{kind}": "…", ' if kind is not None else ""
+    yield f'  "accepted": [{{"check": "{rule.id}", {on}"reason": "…"}}]'
 
 
-def _stated(tolerance: Tolerance) -> list[float]:
+def accepted_on(rule: Rule) -> Literal["seam", "piece"] | None:
+    """What an acceptance of the rule's findings names, besides the rule; None where there is neither seam nor piece."""
+    if rule.id in _OF_THE_PATTERN:
+        return None
+    return "seam" if rule.family in _OF_SEAMS or rule.id in _OF_SEAMS else "piece"
+
+
+def _stated(tolerance: Tolerance) -> str:
     """The steps as a pattern states them, which always are three; one that is left out is never reached."""
     steps = (tolerance.info, tolerance.warning, tolerance.error)
-    return [next((step for step in steps[index:] if step is not None), _NEVER) for index in range(3)]
+    stated = [next((step for step in steps[index:] if step is not None), _NEVER) for index in range(3)]
+    return f"[{', '.join(f'{step:g}' for step in stated)}]"

@@ -14,6 +14,11 @@ _CODES = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.INFO: "36"}
 _MEASURE = re.compile(r"(?<=\d) (?=(?:mm|cm|in|%)(?!\w)|\d+/\d)")
 """The space inside a measure, where no line is broken."""
 
+_LEAST_BESIDE = 24
+"""Columns: what is said of a term stands beside it where it has as many."""
+
+_BELOW = 4
+
 
 @dataclass(frozen=True, slots=True)
 class Paper:
@@ -39,6 +44,21 @@ class Paper:
         held = _MEASURE.sub("\u00a0", safe(text))
         lines = _lines(held, max(self.width - indent, 20))
         return [" " * indent + line.replace("\u00a0", " ") for line in lines]
+
+    def terms(self, rows: Sequence[tuple[str, str]]) -> list[str]:
+        """Terms, each with what is said of it beside it, or below it where there is no room beside."""
+        room = max((columns(safe(term)) for term, _ in rows), default=0) + 2
+        beside = self.width - room >= _LEAST_BESIDE
+        lines: list[str] = []
+        for term, text in rows:
+            said = self.wrapped(text, room if beside else _BELOW)
+            if beside and said:
+                shown = safe(term)
+                lines.append(shown + " " * (room - columns(shown)) + said.pop(0).lstrip())
+            else:
+                lines.append(safe(term))
+            lines += said
+        return lines
 
 
 def columns(text: str) -> int:

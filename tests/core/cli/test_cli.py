@@ -161,6 +161,14 @@ def test_what_the_program_knows(capsys: pytest.CaptureFixture[str]) -> None:
     assert "Source: " in out
     assert main(["explain", "seams/unequal-lenght"]) == 2
     assert "Did you mean seams/unequal-length?" in capsys.readouterr().err
+    assert main(["explain", "seams"]) == 0
+    listed = capsys.readouterr().out
+    assert "seams/wrong-way" in listed
+    assert "hems/" not in listed
+    assert main(["explain", "zzz"]) == 2
+    err = capsys.readouterr().err
+    assert "The families are accepted, cutting, " in err
+    assert len(err) < 300
     assert main(["checks"]) == 0
     assert "seams/unequal-length" in capsys.readouterr().out
     assert main(["formats"]) == 0
@@ -175,6 +183,13 @@ def test_only_what_is_asked_for_runs(longer: Path, capsys: pytest.CaptureFixture
     checked = json.loads(capsys.readouterr().out)["checked"]
     assert {check.partition("/")[0] for check in checked["checks"]} == {"seams"}
     assert checked["only"] == ["seams"]
+    assert (
+        main(["check", str(longer), "--only", "seams,darts/crossing", "--only", "hems", "--format", "json"])
+        == 1
+    )
+    checked = json.loads(capsys.readouterr().out)["checked"]
+    assert checked["only"] == ["darts/crossing", "hems", "seams"]
+    assert main(["check", str(longer), "--only", ","]) == 2
 
 
 def test_what_was_left_out_is_not_called_sound(longer: Path, capsys: pytest.CaptureFixture[str]) -> None:

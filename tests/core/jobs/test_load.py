@@ -56,8 +56,12 @@ def test_an_unknown_format_and_an_unknown_option_are_told(cases: Path) -> None:
     path = cases / "ferry_smock.pattern.json"
     with pytest.raises(UnknownName, match="open_json"):
         jobs.load(path, format_name="open_jsn")
-    with pytest.raises(UnknownName, match="no option of open_json"):
+    with pytest.raises(
+        NotchworkError, match=r"Option scale: The format open_json has no options\. Leave it out\."
+    ):
         jobs.load(path, options={"scale": "2"})
+    with pytest.raises(UnknownName, match=r"There is no option of svg of this name"):
+        jobs.load(b"<svg/>", "a.svg", options={"colour": "2"})
 
 
 @pytest.mark.skipif(os.geteuid() == 0, reason="everything may be read by the superuser")
