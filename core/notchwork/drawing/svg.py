@@ -100,7 +100,7 @@ def _group(group: Group, shift: complex, drawing: Drawing, idents: Idents) -> It
     yield _Layer(idents.of(group.name), title, facts).opened
     parts: list[Part] = [*group.strokes, *group.dots, *group.texts]
     for size in _sizes_of(parts, drawing.sizes):
-        here = [part for part in parts if part.facts.get("size") == size]
+        here = [part for part in parts if _size_layer(part) == size]
         if size is None:
             yield from _kinds(here, (group.name,), shift, drawing, idents)
         elif here:
@@ -110,9 +110,14 @@ def _group(group: Group, shift: complex, drawing: Drawing, idents: Idents) -> It
     yield "</g>"
 
 
+def _size_layer(part: Part) -> str | float | None:
+    """The size in whose layer a part lies; notes of all sizes stand together, as they are read."""
+    return None if part.meaning == "note" else part.facts.get("size")
+
+
 def _sizes_of(parts: Sequence[Part], sizes: Sequence[str]) -> Sequence[str | None]:
     """The sizes, known ones first and in their order, then what holds for all, so that words lie on top."""
-    held = dict.fromkeys(size for part in parts if isinstance(size := part.facts.get("size"), str))
+    held = dict.fromkeys(size for part in parts if isinstance(size := _size_layer(part), str))
     return [*(size for size in sizes if size in held), *(size for size in held if size not in sizes), None]
 
 

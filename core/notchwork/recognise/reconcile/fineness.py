@@ -1,74 +1,61 @@
-"""How finely the numbers of a drawing were kept, told from how far all its lines lie beside what was drawn before."""
+"""How finely the numbers of a drawing were kept, told from how far its lines lie beside what was drawn before."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Drawing, Group, Stroke
 
-Complexes = NDArray[np.complex128]
 Floats = NDArray[np.float64]
 
 LEAST = 0.001
 """mm: what moves by no more has not moved."""
 HALF_DIGITS = (0.005, 0.05)
-"""mm: half of the last decimal of a mm that a program may have kept."""
-MANY = 0.2
-"""The share of the coordinates that rounding moves at least; a person moves fewer."""
-MOST = 0.75
-"""The share of those that must lie within half a digit: what was edited since lies elsewhere."""
-ENOUGH = 20
-"""Fewer coordinates than this say nothing of how numbers were kept."""
+"""mm: half of the last decimal of a mm that a program may have kept; coarser ones are told as changes."""
 ROUNDED = 1.2
 """Half digits that a rounded coordinate may be off, once what a group is shifted by is rounded too."""
+MOST = 0.5
+"""The share of the groups, or of the lines, that rounding moves at least; a person moves fewer by so little."""
 
 
 def fineness(drawing: Drawing, before: Drawing) -> float:
     """By how much (mm) a coordinate may differ from what was drawn ``before`` and still be the same.
 
-    0.001 mm; or half the last digit that a program kept when it saved the drawing again. Such rounding moves all lines a
-    little, a person moves few of them by more. Programs round to so many decimals or to so many digits in all: then the
-    largest numbers are the coarsest.
+    0.001 mm; or half the last digit that a program kept when it saved the drawing again. Such rounding, to so many decimals or
+    to so many digits in all, moves lines of all pieces by a little, many or few as the numbers happen to be round already; a
+    person moves lines of some pieces by more.
     """
-    off, size = _offsets(drawing, before)
-    decade = np.floor(np.log10(np.maximum(size, 1.0)))
-    return max((_needed(off[decade == k]) for k in np.unique(decade)), default=LEAST)
+    groups = list(_offsets(drawing, before))
+    coarsest = ROUNDED * HALF_DIGITS[-1]
+    lines = [float(off.max()) for group in groups for off in group]
+    small = [off for off in lines if LEAST < off <= coarsest]
+    touched = sum(any(LEAST < off.max() <= coarsest for off in group) for group in groups)
+    if len(small) < MOST * len(lines) and (touched < 2 or touched < MOST * len(groups)):
+        return LEAST
+    return next(
+        (ROUNDED * half for half in HALF_DIGITS if max(small, default=0.0) <= ROUNDED * half), coarsest
+    )
 
 
-def _needed(off: Floats) -> float:
-    """The half digit within which most of the coordinates lie that are off; 0.001 mm where that is no rounding."""
-    moved = off[off > LEAST]
-    if len(moved) >= max(ENOUGH, MANY * len(off)):
-        for half in HALF_DIGITS:
-            if np.mean(moved <= ROUNDED * half) >= MOST:
-                return ROUNDED * half
-    return LEAST
-
-
-def _offsets(drawing: Drawing, before: Drawing) -> tuple[Floats, Floats]:
-    """How far (mm) each coordinate lies beside that of the line that says the same in the drawing before, and how large it is
-    on the sheet."""
+def _offsets(drawing: Drawing, before: Drawing) -> Iterator[list[Floats]]:
+    """For each group how far (mm) the coordinates of each line lie beside those of the one that says the same in the drawing
+    before."""
     then = {group.name: _by_facts(group) for group in before.groups}
-    off: list[Complexes] = [np.zeros(0, complex)]
-    placed: list[Complexes] = [np.zeros(0, complex)]
     for group in drawing.groups:
         known = then.get(group.name, {})
-        pairs = [
-            (stroke.cubics.ravel(), other.cubics.ravel())
+        steps = [
+            (stroke.cubics - other.cubics).ravel()
             for facts, stroke in _by_facts(group).items()
             if (other := known.get(facts)) is not None and stroke.cubics.shape == other.cubics.shape
         ]
-        if pairs:
-            now, was = (np.concatenate(column) for column in zip(*pairs, strict=True))
-            step = now - was
+        if steps:
             # A piece that was laid elsewhere as a whole is where it was.
-            off.append(step - complex(np.median(step.real), np.median(step.imag)))
-            placed.append(now + group.shift)
-    apart, at = np.concatenate(off), np.concatenate(placed)
-    return np.abs(np.concatenate([apart.real, apart.imag])), np.abs(np.concatenate([at.real, at.imag]))
+            every = np.concatenate(steps)
+            shift = complex(np.median(every.real), np.median(every.imag))
+            yield [np.maximum(np.abs((step - shift).real), np.abs((step - shift).imag)) for step in steps]
 
 
 def _by_facts(group: Group) -> Mapping[object, Stroke]:
