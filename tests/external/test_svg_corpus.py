@@ -38,6 +38,21 @@ SLIPS = {
 """How many lines svgelements 1.9 measures otherwise, and why it is not right."""
 
 
+PATHS_AND_TRANSFORMS = [
+    path
+    for path in HARD
+    if path.name.startswith(
+        ("shapes_path", "structure_transform__", "coords-trans", "coords-viewattr", "paths-data")
+    )
+]
+HARD_SLIPS = {
+    "shapes_path__M-T-S": "it mirrors the handle of a T for an S, which only a C or S gives (SVG 2, 9.3.6)",
+    "shapes_path__M-T-S-rel": "as before",
+    "shapes_path__A": "it fails on a path that does not begin with a move",
+}
+"""Where svgelements 1.9 differs, and why it is not right."""
+
+
 def drawn(path: Path) -> Drawing:
     found = read(path.read_bytes())
     assert found.drawing is not None
@@ -111,3 +126,13 @@ def test_hard_cases_are_read(path: Path) -> None:
 def test_attacks_are_refused(path: Path) -> None:
     with pytest.raises(NotchworkError):
         read(path.read_bytes())
+
+
+@pytest.mark.parametrize("path", PATHS_AND_TRANSFORMS, ids=lambda path: path.stem)
+def test_hard_paths_and_transforms(path: Path) -> None:
+    mine = measured(drawn(path))
+    if path.stem in HARD_SLIPS:
+        pytest.skip(f"svgelements: {HARD_SLIPS[path.stem]}")
+    other = theirs(path.read_bytes())
+    assert len(mine) == len(other)
+    assert not mine or unmatched(mine, other) == 0
