@@ -18,6 +18,8 @@ SHORTEST = 20.0
 """mm: a shorter arrow is no grainline."""
 HEAD = 0.35
 """A head's strokes are at most this share of the shaft."""
+LEAST_SPREAD, MOST_SPREAD = 8.0, 65.0
+"""Degrees by which a head's wings stand off its shaft."""
 BESIDE = 4.0
 """How many heights of type a word may stand from its line."""
 
@@ -63,7 +65,7 @@ def _arrows(sketch: Sketch, said: Sequence[Text]) -> Iterator[Arrow]:
             continue
         parts, heads = {k}, 0
         for tip in (a, b):
-            head = _head(k, tip, length, len(arc), nodes, owner, sketch)
+            head = _head(k, tip, a + b - tip, nodes, owner, sketch)
             heads += head is not None
             parts |= head or set()
         labelled = any(_beside(text, a, b) for text in said)
@@ -73,26 +75,27 @@ def _arrows(sketch: Sketch, said: Sequence[Text]) -> Iterator[Arrow]:
 def _head(
     shaft: int,
     tip: complex,
-    length: float,
-    rows: int,
+    tail: complex,
     nodes: Complexes,
     owner: NDArray[np.intp],
     sketch: Sketch,
 ) -> set[int] | None:
-    """The strokes of a head at one end of a shaft; the shaft's own rows may be one too. None where there is no head."""
+    """The strokes of a head at one end of a shaft, none where it was drawn in one go with it; None where there is no head.
+
+    A head spreads to both sides of its shaft, away from the tip.
+    """
+    length = abs(tail - tip)
     far = np.abs(nodes - tip)
     touching = set(owner[far <= max(1.0, 0.03 * length)].tolist())
-    found = {
+    parts = {
         k
         for k in touching - {shaft} - sketch.used
         if sketch.length[k] <= 3 * HEAD * length and far[owner == k].max() <= HEAD * length
     }
-    if found:
-        return found
-    # Drawn in one go with its shaft, a head has nodes near the tip that are not the tip.
-    own = far[owner == shaft]
-    near = (own > 0.05 * HEAD * length) & (own <= HEAD * length)
-    return set() if rows > 1 and near.any() else None
+    near = (far > 0.5) & (far <= HEAD * length) & np.isin(owner, [shaft, *parts])
+    spread = np.degrees(np.angle((nodes[near] - tip) * np.conj(tail - tip)))
+    left, right = (((way >= LEAST_SPREAD) & (way <= MOST_SPREAD)).any() for way in (spread, -spread))
+    return parts if left and right else None
 
 
 def _beside(text: Text, a: complex, b: complex) -> bool:

@@ -10,6 +10,11 @@ import numpy as np
 from notchwork.drawing import Text
 from notchwork.recognise.shape import Seen, Shape
 
+LEAST, LINE, EMPTY_LINE = 0.7, 2.1, 2.7
+"""Heights of type from one base line to the next; the last with an empty line between them."""
+EXACTLY, ROUGHLY = 0.02, 0.6
+"""Heights of type by which lines below each other may begin to the side."""
+
 
 def paragraphs(texts: Sequence[Text]) -> Iterator[list[Text]]:
     """Lines of one height that follow each other below each other."""
@@ -27,10 +32,12 @@ def follows(above: Text, below: Text) -> bool:
     """Whether a line stands right below another of the same height."""
     if abs(above.height - below.height) > 0.05 * above.height or abs(above.angle - below.angle) > 1.0:
         return False
-    step = (below.at - above.at) * np.exp(-1j * np.radians(above.angle))
-    left = [text.box[0] * np.exp(-1j * np.radians(text.angle)) for text in (above, below)]
-    aligned = min(abs(step.real), abs((left[1] - left[0]).real)) <= 0.6 * above.height
-    return bool(aligned and 0.7 * above.height <= -step.imag <= 2.1 * above.height)
+    turn = np.exp(-1j * np.radians(above.angle))
+    step = (below.at - above.at) * turn
+    sideways = min(abs(step.real), abs(((below.box[0] - above.box[0]) * turn).real)) / above.height
+    # Lines of one block begin exactly below each other, also where an empty one lies between them.
+    most = EMPTY_LINE if sideways <= EXACTLY else LINE
+    return bool(sideways <= ROUGHLY and LEAST <= -step.imag / above.height <= most)
 
 
 def whole_paragraphs(seen: Seen) -> list[Shape]:

@@ -40,6 +40,11 @@ DIMENSION = 0.02
 """A figure this near to the edge's own length (as a share) is its dimension."""
 
 _HEAD = re.compile(r"[^.:;(\[\n]*")
+_THING = re.compile(
+    r"velcro|zip(?:per)?s?|webbing|buckles?|elastic|foam|buttons?|snaps?|cord|drawcord|tape|reißverschluss|gurtband",
+    re.IGNORECASE,
+)
+"""What is sewn on a piece rather than cut: it names a piece only where nothing else does."""
 _ONLY_FIGURES = re.compile(r"[\d\s.,/×x*+=-]*(?:mm|cm|m|in|inch|inches|\"|'|″|°|%)?", re.IGNORECASE)
 
 
@@ -183,7 +188,8 @@ def _name_in(lines: Sequence[Text], rims: Sequence[Rim]) -> Iterator[tuple[tuple
         gap = gap_to(first, rims[0])
         if gap > FAR:
             return
-        # Inside before outside, words of their own before the head of a note, larger type first, then the nearer one.
+        # Pieces before what is sewn on them, inside before outside, words of their own before the head of a note, larger type first, then the nearer one.
         note = len(lines) > 2 or words != whole
-        yield (float(gap > 0), float(note), -round(first.height, 2), gap), plain
+        thing = _THING.fullmatch(plain) is not None
+        yield (float(thing), float(gap > 0), float(note), -round(first.height, 2), gap), plain
         return
