@@ -114,3 +114,19 @@ def test_one_fault_is_told_and_nothing_else(
     name: str, pointer: str, value: object, expected: dict[str, str]
 ) -> None:
     assert loud(damaged(name, pointer, value)) == expected
+
+
+@pytest.mark.parametrize(
+    ("name", "piece"),
+    [
+        ("buttoned_back_blouse", "front"),
+        ("buttoned_back_blouse", "back"),
+        ("buttoned_back_blouse", "sleeve"),
+        ("godet_skirt", "panel"),
+        ("boxer_shorts", "leg"),
+        ("dress_with_side_zip", "armhole_binding"),
+        ("shirt", "stand"),
+    ],
+)
+def test_of_a_piece_without_a_cut_order_nothing_is_counted(name: str, piece: str) -> None:
+    assert loud(damaged(f"sound/{name}", f"/pieces/{piece}/cut", REMOVED)) == {"cutting/no-cut-order": W}

@@ -167,9 +167,14 @@ def _length(nest: Nest, lip: Lip, inner: InnerLine | None) -> Floats:
 
 
 def _times(nest: Nest, lip: Lip, pieces: int) -> Floats:
-    """How many copies alike one run goes through; the layers cut from several cloths lie on each other."""
+    """How many copies alike one run goes through; the layers cut from several cloths lie on each other.
+
+    NaN where no cut order says how often a piece is cut, unless it lies on the fold.
+    """
     graded = nest.pieces[lip.piece]
-    if not stands_for_its_image(graded) or not graded.written.cut:
+    if not graded.written.cut:
+        return np.full(len(nest.sizes), 1.0 if graded.folds else np.nan)
+    if not stands_for_its_image(graded):
         return np.ones(len(nest.sizes))
     counts = [np.nan_to_num(by_size(cut.count, nest.sizes)) for cut in graded.written.cut]
     times: Floats = np.maximum(np.max(counts, axis=0) / pieces, 1.0)

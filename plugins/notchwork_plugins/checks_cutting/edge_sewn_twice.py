@@ -73,10 +73,11 @@ def _clashes(account: Account) -> Iterator[_Clash]:
 
 
 def _clash(account: Account, interval: Interval, hand: bool | None, seams: frozenset[str]) -> _Clash | None:
-    """A clash, unless so many copies are needed for a single seam anyway: then it is copies that are lacking."""
+    """A clash, unless so many copies are needed for a single seam anyway, or nobody knows how many are cut."""
     available = account.available(hand)
-    needed = account.needed(hand)
-    cut = needed if available is None else np.maximum(available, needed)
+    if available is None:
+        return None
+    cut = np.maximum(available, account.needed(hand))
     times = _times(interval, hand)
     where = interval.there & (times > cut)
     return _Clash(interval, seams, times, cut, where) if bool(np.any(where)) else None

@@ -56,7 +56,7 @@ def edge_unaccounted(nest: Nest) -> Iterator[Finding]:
     if not nest.pattern.seams:
         return
     for account in nest.accounts.values():
-        if not account.exempt and left_out(account):
+        if not account.exempt and account.graded.written.cut and left_out(account):
             yield _forgotten_piece(nest, account)
     for forgotten in nest.forgotten:
         yield _finding(nest, forgotten)

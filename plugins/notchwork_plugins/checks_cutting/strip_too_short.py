@@ -34,8 +34,8 @@ HINT = "Cut it at least {needed} long."
 @check(TOO_SHORT)
 def strip_too_short(nest: Nest) -> Iterator[Finding]:
     for strip in nest.pieces.values():
-        if strip.written.strip is None:
-            continue
+        if strip.written.strip is None or not strip.written.cut:
+            continue  # nobody knows how many strips there are
         served = _served(nest, strip)
         if served:
             yield from _finding(nest, strip, strip.written.strip, served)
