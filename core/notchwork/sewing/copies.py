@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations, product
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -65,7 +66,8 @@ def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
     """The copies that are cut; None where no cut order says, or where it is cut from interfacing alone.
 
     An edge that is known by its length only may stand for its mirror image too (a front measured whole has two sides of
-    one length), so a copy of such a piece, unless it is cut in pairs, counts twice and for either hand.
+    one length), so a copy of such a piece counts twice and for either hand, unless it is cut in pairs or two of its edges
+    are sewn to each other (a sleeve closes by itself: it is one of two).
     """
     cuts = [cut for cut in graded.written.cut or () if not _interfacing(nest, cut)]
     if not cuts:
@@ -75,7 +77,7 @@ def copies_of(nest: Nest, graded: GradedPiece) -> Copies | None:
     for cut in cuts:
         right, left = _by_hand(nest, graded, cut)
         stated_right, stated_left = stated_right + right, stated_left + left
-        if _measured_whole(graded, cut):
+        if _measured_whole(nest, graded, cut):
             either = either + 2 * (right + left)
         elif symmetrical or _two_faced(nest, cut):
             either = either + right + left
@@ -95,9 +97,16 @@ def _by_hand(nest: Nest, graded: GradedPiece, cut: Cut) -> tuple[Floats, Floats]
     return (nothing, count) if cut.hand == "mirrored" else (count, nothing)
 
 
-def _measured_whole(graded: GradedPiece, cut: Cut) -> bool:
-    """Whether a piece that is known by lengths only is not cut in pairs, nor on a fold."""
-    return not (graded.has_shape or graded.is_strip or graded.folds or cut.mirrored)
+def _measured_whole(nest: Nest, graded: GradedPiece, cut: Cut) -> bool:
+    """Whether a piece known by lengths only may hold both halves: it is not cut in pairs, on a fold, nor closes by itself."""
+    if graded.has_shape or graded.is_strip or graded.folds or cut.mirrored:
+        return False
+    return not any(
+        one.piece == other.piece == graded.id and one.line != other.line
+        for seam in nest.pattern.seams.values()
+        for side, further in combinations(seam.sides, 2)
+        for one, other in product(side.spans, further.spans)
+    )
 
 
 def has_spare_copies(nest: Nest, graded: GradedPiece) -> bool:

@@ -88,3 +88,23 @@ def test_lacking_takes_from_those_that_serve_either_hand() -> None:
     one, two = copies.as_drawn, copies.as_drawn * 2
     assert copies.lacking(one, one)[0] == 0
     assert copies.lacking(two, one)[0] == 1
+
+
+def by_tape(seams: dict[str, Any]) -> Document:
+    """A sleeve known by the lengths of its edges, cut once."""
+    edges = {name: {"length": 300} for name in ("front_seam", "back_seam", "cap")}
+    return {
+        "notchwork": "1.0",
+        "materials": {"wool": {}},
+        "pieces": {"sleeve": {"edges": edges, "cut": [{"material": "wool", "count": 1}]}},
+        "seams": seams,
+    }
+
+
+def test_a_piece_measured_by_tape_counts_twice_unless_it_closes_by_itself() -> None:
+    whole = nest_of(by_tape({}))
+    closed = nest_of(by_tape({"seam": {"sides": [["sleeve.front_seam"], ["sleeve.back_seam"]]}}))
+    for nest, either in ((whole, 2), (closed, 0)):
+        copies = copies_of(nest, nest.pieces["sleeve"])
+        assert copies is not None
+        assert copies.either[0] == either
