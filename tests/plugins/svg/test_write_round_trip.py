@@ -177,3 +177,20 @@ def test_a_line_has_moved_when_it_moved_by_more_than_a_thousandth(by: float, ane
     drawing = written((CASES / "ferry_smock.pattern.json").read_bytes())
     text = as_svg(with_corner_moved(drawing, "sleeve", -184 + 0j, complex(by, 0), "M"))
     assert (read_as_pattern(text) != drawing.attached) == anew
+
+
+@pytest.mark.parametrize(
+    "options",
+    [
+        Options(unfolded=True),
+        Options(allowances=False),
+        Options(sizes=("M",)),
+        Options(sizes=("S", "L")),
+        Options(pieces=("front", "sleeve")),
+    ],
+    ids=["unfolded", "no-allowance", "one-size", "two-sizes", "two-pieces"],
+)
+def test_whatever_was_chosen_to_be_drawn_the_whole_document_comes_back(options: Options) -> None:
+    nest = nest_of((CASES / "ferry_smock.pattern.json").read_bytes())
+    document = write_pattern(nest.pattern)
+    assert read_as_pattern(as_svg(replace(draw_pattern(nest, options), attached=document))) == document
