@@ -2,7 +2,7 @@
 
 from notchwork.geometry.arclength import lengths
 from notchwork.geometry.arctable import ArcTable, parameters_at
-from notchwork.geometry.crossings import intersections, self_intersections
+from notchwork.geometry.crossings import Crossing, first_crossings, intersections, self_intersections
 from notchwork.geometry.cubics import (
     as_cubics,
     curvatures,
@@ -34,6 +34,7 @@ __all__ = [
     "Arc",
     "ArcTable",
     "Corner",
+    "Crossing",
     "Face",
     "Flat",
     "Gap",
@@ -51,6 +52,7 @@ __all__ = [
     "derivatives",
     "end_tangent_by_fit",
     "faces",
+    "first_crossings",
     "flatten",
     "groups",
     "inset",

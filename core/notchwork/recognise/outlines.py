@@ -7,7 +7,8 @@ what it is.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notchwork.findings import Finding
@@ -82,8 +83,9 @@ def outlines(areas: Sequence[Area], legend: Mapping[str, str], tol: float, words
     units = _units(kept, set(allowances), lie, tol)
     found: list[Outlined] = []
     used: set[int] = set()
-    for members, unit in units:
-        around = sorted(k for k in allowances if _home(k, members, units, kept, lie))
+    homes = _homes(allowances, units, kept, lie)
+    for number, (members, unit) in enumerate(units):
+        around = homes.get(number, [])
         if around:
             whole = put_together([unit, *(kept[k] for k in around)], tol)
             if whole is not None:
@@ -167,20 +169,22 @@ def _may_join(one: Key, other: Key) -> bool:
     return one[:shorter] == other[:shorter]
 
 
-def _home(
-    band: int,
-    members: Sequence[int],
-    units: Sequence[tuple[list[int], Area]],
-    areas: Sequence[Area],
-    lie: Relations,
-) -> bool:
-    """Whether of all units this is the one a band lies along most."""
-
-    def common(some: Sequence[int]) -> float:
-        return sum(lie.beside[band].get(k, 0.0) for k in some)
-
-    own = common(members)
-    return own >= BAND_SHARED * areas[band].around and own >= max(common(other) for other, _ in units) - 1e-9
+def _homes(
+    bands: Iterable[int], units: Sequence[tuple[list[int], Area]], areas: Sequence[Area], lie: Relations
+) -> dict[int, list[int]]:
+    """For each unit that has any, the bands that lie along it more than along any other."""
+    unit_of = {k: number for number, (members, _) in enumerate(units) for k in members}
+    found: dict[int, list[int]] = {}
+    for band in sorted(bands):
+        common: Counter[int] = Counter()
+        for k, mm in lie.beside[band].items():
+            if k in unit_of:
+                common[unit_of[k]] += mm  # type: ignore[assignment]
+        if common:
+            home, along = max(common.items(), key=lambda item: item[1])
+            if along >= BAND_SHARED * areas[band].around:
+                found.setdefault(home, []).append(band)
+    return found
 
 
 def _with_cut(unit: Area, whole: Area, tol: float) -> Outlined:

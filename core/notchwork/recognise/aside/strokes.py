@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from notchwork.geometry import inside, lengths, to_chords
@@ -43,23 +45,24 @@ def set_leaders_aside(sheet: Sheet) -> None:
             tips.append(complex(line.cubics[0, 3]))
         if any(sheet.words_near(z, AT_WORDS) and _is_free(z, ends, line, sheet.tol) for z in tips):
             sheet.set_aside("leader", [line])
+    closed = sheet.closed
     for line in sheet.open:
-        if len(line.cubics) <= LEADER_ROWS and _joins_two(line, sheet):
+        if len(line.cubics) <= LEADER_ROWS and _joins_two(line, closed, sheet.tol):
             sheet.set_aside("leader", [line])
 
 
-def _joins_two(line: Line, sheet: Sheet) -> bool:
+def _joins_two(line: Line, closed: Sequence[Line], tol: float) -> bool:
     """Whether a line runs from one closed shape of its own layer to another, through none.
 
     On a layer of its own it may be a cutting line between neighbours.
     """
-    beside = [other for other in sheet.closed if boxes_apart(other.box, line.box) <= sheet.tol]
+    beside = [other for other in closed if boxes_apart(other.box, line.box) <= tol]
     if len(beside) < 2 or any(other.within != line.within for other in beside):
         return False
     way = spread(line.cubics, np.array([0.25, 0.5, 0.75]))
     if any(inside(other.polyline[:-1], way).any() for other in beside):
         return False
-    met = [{other.number for other in beside if _meets(other, z, sheet.tol)} for z in (line.start, line.end)]
+    met = [{other.number for other in beside if _meets(other, z, tol)} for z in (line.start, line.end)]
     return bool(met[0] and met[1] and not met[0] & met[1])
 
 
