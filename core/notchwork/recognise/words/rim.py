@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.geometry import area, flatten, inside, lengths, nearest, parameters_at, part, points
+from notchwork.geometry import area, bounds, flatten, inside, lengths, nearest, parameters_at, part, points
 from notchwork.recognise.shape import Contour
 
 Complexes = NDArray[np.complex128]
@@ -112,6 +112,12 @@ class Rim:
             near = nearest(self.cubics, asked[doubtful]).distance
             found[doubtful] = near >= margin if margin > 0.0 else near <= -margin
         return found
+
+    @cached_property
+    def across(self) -> float:
+        """mm from corner to corner of the box about it."""
+        low, high = bounds(self.cubics)
+        return abs(high - low)
 
     def polyline(self, edge: int) -> Complexes:
         """An edge as points that follow it within 0.02 mm."""

@@ -34,11 +34,12 @@ from notchwork.recognise.words.rim import Rim
 
 MOST_WORDS = 4
 LONGEST_NAME = 40
-FAR = 80.0
-"""mm: a name stands no further from its piece."""
+FAR, NEAR = 80.0, 0.5
+"""mm, and the share of a piece's size: a name stands no further from its piece."""
 DIMENSION = 0.02
 """A figure this near to the edge's own length (as a share) is its dimension."""
 
+_BULLET = re.compile(r"\s*[-–•*]\s")
 _HEAD = re.compile(r"[^.:;(\[\n]*")
 _THING = re.compile(
     r"velcro|zip(?:per)?s?|webbing|buckles?|elastic|foam|buttons?|snaps?|cord|drawcord|tape|reißverschluss|gurtband",
@@ -175,6 +176,7 @@ def _name_in(lines: Sequence[Text], rims: Sequence[Rim]) -> Iterator[tuple[tuple
     first = lines[0]
     whole = " ".join(first.words.split()).strip(" -–•*,")
     head = found[0].strip(" -–•*,") if (found := _HEAD.match(whole)) else whole
+    is_heading = len(lines) > 1 and _BULLET.match(lines[1].words) is not None
     for words in (head, whole):
         plain = words.strip()
         if (
@@ -183,13 +185,17 @@ def _name_in(lines: Sequence[Text], rims: Sequence[Rim]) -> Iterator[tuple[tuple
             or len(plain.split()) > MOST_WORDS
         ):
             continue
-        if length_in(plain) is not None or len(plain) < 3:
+        if length_in(plain) is not None or len(plain) < 3 or _BULLET.match(first.words):
             continue
         gap = gap_to(first, rims[0])
-        if gap > FAR:
+        if gap > max(FAR, NEAR * rims[0].across):
             return
-        # Pieces before what is sewn on them, inside before outside, words of their own before the head of a note, larger type first, then the nearer one.
-        note = len(lines) > 2 or words != whole
+        # Pieces before what is sewn on them, headings before all else, inside before outside, words of their own before
+        # the head of a note, larger type first, then the nearer one.
         thing = _THING.fullmatch(plain) is not None
-        yield (float(thing), float(gap > 0), float(note), -round(first.height, 2), gap), plain
+        note = not is_heading and (len(lines) > 2 or words != whole)
+        yield (
+            (float(thing), float(not is_heading), float(gap > 0), float(note), -round(first.height, 2), gap),
+            plain,
+        )
         return
