@@ -165,11 +165,11 @@ def test_a_line_edited_after_a_program_rounded_all_numbers_wins_too() -> None:
     assert Nest(pattern).line("front", "side").length[1] == pytest.approx(405, abs=0.1)
 
 
-def test_without_the_document_the_check_says_that_no_seams_are_stated() -> None:
+def test_without_the_document_its_loss_and_that_of_the_seams_are_told() -> None:
     drawing = replace(written(example("sound.pattern.json")), attached=None)
     verdict = jobs.check(jobs.load(as_svg(drawing).encode(), "demo.svg"))
     loud = [finding.rule.id for finding in verdict.findings if finding.severity > Severity.INFO]
-    assert loud == ["seams/none-stated"]
+    assert sorted(loud) == ["recognised/document-gone", "seams/none-stated"]
 
 
 @pytest.mark.parametrize(("by", "anew"), [(0.0008, False), (0.002, True), (0.03, True)])
