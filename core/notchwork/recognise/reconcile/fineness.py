@@ -35,9 +35,9 @@ def fineness(drawing: Drawing, before: Drawing) -> float:
     touched = sum(any(LEAST < off.max() <= coarsest for off in group) for group in groups)
     if len(small) < MOST * len(lines) and (touched < 2 or touched < MOST * len(groups)):
         return LEAST
-    return next(
-        (ROUNDED * half for half in HALF_DIGITS if max(small, default=0.0) <= ROUNDED * half), coarsest
-    )
+    # What a group is shifted by was rounded as well: two halves of a digit add up to one.
+    most = max(small, default=0.0)
+    return next((ROUNDED * half for half in HALF_DIGITS if most <= 2.0 * ROUNDED * half), coarsest)
 
 
 def _offsets(drawing: Drawing, before: Drawing) -> Iterator[list[Floats]]:
