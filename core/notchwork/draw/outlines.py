@@ -20,10 +20,16 @@ USES: dict[str | None, Meaning] = {
 
 
 def edge_strokes(nest: Nest, graded: GradedPiece, size: int, opened: Container[str] = ()) -> Iterator[Stroke]:
-    """Every edge of the stitch line, each with its allowance as its width; ``opened`` names the folds that are opened out."""
+    """Every edge of the stitch line, each with its allowance as its width; ``opened`` names the folds that are opened out.
+
+    An outline that is not known to be the stitch line is drawn as a cut line, which most are, and says that it is not known.
+    """
+    kind = graded.written.outline_is
     for edge in graded.edges:
         facts: dict[Fact, str | float] = {"edge": edge, **facts_of_size(nest, size)}
-        meaning: Meaning = "stitch"
+        meaning: Meaning = "stitch" if kind is None else "cut"
+        if kind == "unknown":
+            facts["kind"] = kind
         if edge in graded.folds:
             meaning = "opened" if edge in opened else "fold"
         else:

@@ -58,11 +58,12 @@ def _piece(
     main = main_first[0]
     moves = {size: copies(nest, graded, size) for size in there} if options.unfolded else {}
     opened = moves[main][1] if options.unfolded else frozenset[str]()
+    is_stitch_line = graded.written.outline_is is None
     parts: list[Part] = [
         part
         for size in there
         for part in (
-            *(cut_strokes(nest, graded, size, cuts, opened) if cuts else ()),
+            *(cut_strokes(nest, graded, size, cuts, opened) if cuts and is_stitch_line else ()),
             *edge_strokes(nest, graded, size, opened),
             *inner_strokes(nest, graded, size),
             *pleat_strokes(nest, graded, size),

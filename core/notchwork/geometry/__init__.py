@@ -20,7 +20,7 @@ from notchwork.geometry.fit import end_tangent_by_fit, start_tangent_by_fit, sta
 from notchwork.geometry.grid import near_boxes
 from notchwork.geometry.groups import groups
 from notchwork.geometry.inset import inset
-from notchwork.geometry.inside import inside
+from notchwork.geometry.inside import inside, windings
 from notchwork.geometry.measures import Flat, area, areas, bounds, flatten, row_bounds
 from notchwork.geometry.meetings import Meeting, Meetings
 from notchwork.geometry.moves import mirror, turn_and_scale
@@ -83,4 +83,5 @@ __all__ = [
     "to_chords",
     "turn_and_scale",
     "united",
+    "windings",
 ]

@@ -79,10 +79,10 @@ def _sizes(group: Group, order: Sequence[str]) -> list[str | None]:
 
 @dataclass(frozen=True, eq=False)
 class _Outline:
-    """An outline with what the meanings of its lines say of each edge."""
+    """An outline with what the meanings of its lines say of each edge. Where they say that it is not known, ``kind`` is None."""
 
     contour: Contour
-    kind: LineKind
+    kind: LineKind | None
     edges: tuple[str | None, ...]
     folds: frozenset[int]
     widths: tuple[float | None, ...]
@@ -176,9 +176,10 @@ def _of_ring(found: Ring, kind: LineKind, scale: float) -> _Outline:
     rows = (np.array(corners) - first).tolist()
     lines = [found.lines[owner[row]] for row in corners]
     stated = [line.stroke.facts.get("width") for line in lines]
+    doubtful = any(line.stroke.facts.get("kind") == "unknown" for line in found.lines)
     return _Outline(
         Contour(np.roll(found.cubics, -first, axis=0), tuple(rows), np.roll(found.sources, -first)),
-        kind,
+        None if doubtful else kind,
         tuple(None if (edge := line.stroke.facts.get("edge")) is None else str(edge) for line in lines),
         frozenset(k for k, line in enumerate(lines) if line.stroke.meaning in FOLDS),
         tuple(

@@ -1,0 +1,99 @@
+"""Drawings that say what their lines mean: nothing is guessed."""
+
+from __future__ import annotations
+
+import copy
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from patterns import case, nest_of
+from sketches import box, polyline
+
+from notchwork.draw import draw_pattern
+from notchwork.drawing import Drawing, Group, Stroke
+from notchwork.geometry import lines
+from notchwork.recognise import find_shapes, recognise
+
+
+def test_an_outline_that_is_no_stitch_line_comes_back_as_what_it_is() -> None:
+    document = copy.deepcopy(case("ferry_smock"))
+    document["pieces"]["front"]["outline_is"] = "unknown"
+    document["pieces"]["sleeve"]["outline_is"] = "cut_line"
+    nest = nest_of(document)
+    drawn = draw_pattern(nest)
+    kinds = {shape.ident: shape.kind for shape in find_shapes(drawn).shapes if shape.size == "M"}
+    assert kinds == {"front": None, "back": "stitch", "sleeve": "cut", "neck_binding": "stitch"}
+    pieces = recognise(drawn).pattern.pieces
+    assert {ident: piece.outline_is for ident, piece in pieces.items()} == {
+        "front": "unknown",
+        "back": None,
+        "sleeve": "cut_line",
+        "neck_binding": None,
+    }
+
+
+def meant(*strokes: Stroke) -> Drawing:
+    return Drawing((Group("Back", strokes, facts={"piece": "back"}),))
+
+
+def test_stitch_and_cut_lines_give_the_allowance_of_each_edge() -> None:
+    stitch, cut = box(10, 15, 180, 70), box(0, 0, 200, 100)
+    seen = find_shapes(meant(replace(stitch, meaning="stitch"), replace(cut, meaning="cut")))
+    (shape,) = seen.shapes
+    assert (shape.ident, shape.named, shape.kind) == ("back", True, "stitch")
+    assert shape.allowances == pytest.approx((15.0, 10.0, 15.0, 10.0))
+
+
+def test_a_cut_line_alone_is_one() -> None:
+    (shape,) = find_shapes(meant(replace(box(0, 0, 200, 100), meaning="cut"))).shapes
+    assert shape.kind == "cut"
+    assert shape.allowances == (None,) * 4
+
+
+def test_edges_in_any_order_and_direction_are_put_end_to_end_by_their_names() -> None:
+    nodes = [0j, 100 + 0j, 100 + 60j, 60j]
+    runs = [lines(np.array([nodes[k], nodes[(k + 1) % 4]])) for k in range(4)]
+    strokes = [
+        Stroke(runs[0], "stitch", facts={"edge": "hem"}),
+        Stroke(runs[2], "stitch", facts={"edge": "top"}),
+        Stroke(runs[1][::-1, ::-1], "stitch", facts={"edge": "side"}),
+        Stroke(runs[3], "fold", facts={"edge": "center"}),
+    ]
+    (shape,) = find_shapes(meant(*strokes)).shapes
+    assert shape.edges == ("hem", "side", "top", "center")
+    assert shape.folds == frozenset({3})
+    assert shape.allowances[3] == 0.0
+
+
+def test_an_outline_that_does_not_close_is_told_with_its_gap_and_place() -> None:
+    seen = find_shapes(meant(replace(polyline(0j, 100 + 0j, 100 + 60j, 60j, 5j), meaning="stitch")))
+    assert seen.shapes == ()
+    (told,) = [finding for finding in seen.findings if finding.rule.id == "recognised/outline-open"]
+    assert told.values["gap"].mm == pytest.approx(5.0)  # type: ignore[attr-defined]
+    assert told.place.point is not None
+
+
+def test_images_of_what_is_drawn_are_left_out() -> None:
+    stroke = replace(box(0, 0, 100, 60), meaning="stitch")
+    image = replace(box(200, 0, 100, 60), meaning="stitch", facts={"copy": "1"})
+    (shape,) = find_shapes(meant(stroke, image)).shapes
+    assert shape.outline.cubics.real.max() == pytest.approx(100.0)
+
+
+def test_a_line_without_a_size_holds_for_all() -> None:
+    strokes = [
+        Stroke(lines(np.array([0j, 100 + 0j])), "stitch", facts={"edge": "hem"}),
+        *(
+            Stroke(
+                lines(np.array([100 + 0j, 100 + tall * 1j, 0j])),
+                "stitch",
+                facts={"edge": "side", "size": size},
+            )
+            for size, tall in (("S", 50.0), ("L", 70.0))
+        ),
+    ]
+    made = replace(meant(*strokes), sizes=("S", "L"), base="S")
+    shapes = find_shapes(made).shapes
+    assert [shape.size for shape in shapes] == ["S", "L"]
+    assert [shape.outline.cubics.imag.max() for shape in shapes] == pytest.approx([50.0, 70.0])
