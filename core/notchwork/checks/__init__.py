@@ -18,6 +18,7 @@ from notchwork.checks.message import message as message
 from notchwork.checks.message import right_in as right_in
 from notchwork.checks.message import sentence as sentence
 from notchwork.checks.names import Names as Names
+from notchwork.checks.odd import by_the_odd_one as by_the_odd_one
 from notchwork.checks.run import CRASHED as CRASHED
 from notchwork.checks.run import run as run
 from notchwork.checks.select import selected as selected

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Hashable, Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from notchwork.checks import check
+from notchwork.checks import by_the_odd_one, check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import GradedPiece, Nest, Stretch, Walk
 from notchwork.sewing.allowances import stated_allowance
@@ -68,7 +67,7 @@ def allowances_differ(nest: Nest) -> Iterator[Finding]:
             told.add(pair.a.graded.id)
             yield _none_stated(nest, pair)
     unlike = [pair for pair in pairs if bool(np.any(np.nan_to_num(np.abs(pair.one - pair.other)) > 0))]
-    for group in _by_the_odd_one(unlike):
+    for group in by_the_odd_one(unlike, lambda pair: pair.odd, _Pair.turned):
         yield _finding(nest, group)
 
 
@@ -105,18 +104,6 @@ def _states_none(graded: GradedPiece) -> bool:
     """Whether a drawn piece says nothing of any allowance."""
     stated = (edge.allowance for edge in graded.written.edges.values() if edge is not None)
     return graded.has_shape and graded.written.allowance is None and all(own is None for own in stated)
-
-
-def _by_the_odd_one(pairs: Sequence[_Pair]) -> Iterator[list[_Pair]]:
-    """Pairs gathered by the piece that is unlike most of what it is sewn to, that piece first in each."""
-    left = list(pairs)
-    while left:
-        counts = Counter(key for pair in left for key in (pair.odd, pair.turned().odd))
-        most = max(counts.values())
-        odd = next(key for key in counts if counts[key] == most)
-        group = [way for pair in left for way in (pair, pair.turned()) if way.odd == odd]
-        yield group
-        left = [pair for pair in left if odd not in (pair.odd, pair.turned().odd)]
 
 
 def _finding(nest: Nest, group: list[_Pair]) -> Finding:

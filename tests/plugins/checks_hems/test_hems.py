@@ -119,6 +119,14 @@ def test_unlike_hems_are_told_with_both_depths() -> None:
     assert "the hem of Front is turned up 24.0 mm and the hem of Back 18.0 mm: 6.0 mm apart" in words
 
 
+def test_one_hem_that_is_unlike_at_two_seams_is_told_once() -> None:
+    document = hems_of(18)
+    side = document["seams"].pop("side")
+    document["seams"] |= {"right": side | {"half": "right"}, "left": side | {"half": "left"}}
+    [(_, _, words)] = said(document, "hems/unlike-at-a-seam")
+    assert "The same holds for Left seam." in words
+
+
 def test_one_side_faced_and_layers_of_another_cloth_are_quiet() -> None:
     document = case("ferry_smock")
     document["pieces"]["back"]["edges"]["hem"]["finish"] = {"kind": "faced"}
