@@ -27,8 +27,8 @@ HINT = "Turn the grainline, or lay the fold along the thread."
 @check(AGAINST, needs="shapes")
 def grain_against_fold(nest: Nest) -> Iterator[Finding]:
     for graded in nest.pieces.values():
-        if graded.grainline is None or not graded.has_shape:
-            continue
+        if graded.grainline is None or not graded.has_shape or graded.written.grain == "bias":
+            continue  # what claims the bias is held to 45° by a check of its own
         grain = graded.grainline[:, 1] - graded.grainline[:, 0]
         for fold in graded.folds:
             angle = between(grain, chord(nest, graded.lines[fold]))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity
-from notchwork.sewing import Nest
+from notchwork.sewing import GradedPiece, Nest
 
 WITHOUT_GRAIN = ("felt", "leather", "net", "interfacing")
 
@@ -20,14 +20,32 @@ MISSING = Rule(
 )
 
 TEXT = "It has no grainline, so it cannot be laid on the cloth."
-HINT = "Draw the direction of the lengthwise thread, or state that any grain will do."
+HINT = "Draw the direction of the lengthwise thread, or say that any will do: “grain”: “any”."
+EACH = "Draw the direction of the lengthwise thread in each, or say that any will do: “grain”: “any”."
 
 
 @check(MISSING, needs="shapes")
 def grain_missing(nest: Nest) -> Iterator[Finding]:
-    for graded in nest.pieces.values():
-        written = graded.written
-        grainless = bool(graded.materials) and all(m.kind in WITHOUT_GRAIN for m in graded.materials)
-        exempt = graded.is_strip or grainless or written.grain == "any" or written.use is not None
-        if graded.has_shape and graded.grainline is None and not exempt:
-            yield Finding(MISSING, Place(piece=graded.id), TEXT, HINT, pieces=(graded.id,))
+    """One finding for all pieces; those that are accepted by name each on their own."""
+    accepted = {a.piece for a in nest.pattern.accepted if a.check == MISSING.id}
+    missing = [graded.id for graded in nest.pieces.values() if _is_missing(nest, graded)]
+    together = [ident for ident in missing if ident not in accepted]
+    for ident in missing:
+        if ident in accepted:
+            yield Finding(MISSING, Place(piece=ident), TEXT, HINT, pieces=(ident,))
+    if together:
+        places = [Place(piece=ident) for ident in together]
+        hint = HINT if len(together) == 1 else EACH
+        yield Finding(MISSING, places[0], TEXT, hint, pieces=tuple(together), also=tuple(places[1:]))
+
+
+def _is_missing(nest: Nest, graded: GradedPiece) -> bool:
+    exempt = graded.is_strip or graded.written.grain == "any" or graded.written.use is not None
+    return graded.has_shape and graded.grainline is None and not exempt and not _grainless(nest, graded)
+
+
+def _grainless(nest: Nest, graded: GradedPiece) -> bool:
+    """Whether it is cut from what has no grain, or may be: where nothing says from what, and the pattern has such."""
+    if graded.materials:
+        return all(material.kind in WITHOUT_GRAIN for material in graded.materials)
+    return any(material.kind in WITHOUT_GRAIN for material in nest.pattern.materials.values())

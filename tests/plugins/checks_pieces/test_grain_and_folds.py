@@ -56,6 +56,30 @@ def test_what_has_no_grain_needs_no_grainline(kind: str) -> None:
     assert loud(document, "pieces/no-grain") == {}
 
 
+def test_several_pieces_without_a_grainline_are_one_finding() -> None:
+    document = half()
+    del document["pieces"]["front"]["grainline"]
+    document["pieces"]["back"] = document["pieces"]["front"] | {"name": "Back"}
+    [(_, _, words)] = said(document, "pieces/no-grain")
+    assert "The same holds for Back." in words
+    assert "“grain”: “any”" in words
+    document["accepted"] = [{"check": "pieces/no-grain", "piece": "back", "reason": "A toile."}]
+    assert len(said(document, "pieces/no-grain")) == 2  # what is accepted excuses no other piece
+
+
+def test_a_piece_of_unknown_material_may_need_no_grainline_where_there_is_net() -> None:
+    document = half()
+    del document["pieces"]["front"]["grainline"]
+    document["pieces"]["front"].pop("cut", None)
+    assert loud(document, "pieces/no-grain") == {"pieces/no-grain": "warning"}
+    document["materials"] = {"net": {"kind": "net"}}
+    assert loud(document, "pieces/no-grain") == {}
+
+
+def test_what_claims_the_bias_is_not_held_to_its_fold_too() -> None:
+    assert loud(half(grainline=turned(40), grain="bias"), "pieces") == {"pieces/bias-not-45": "warning"}
+
+
 @pytest.mark.parametrize("change", [{"grain": "any"}, {"use": "template"}])
 def test_any_grain_and_templates_need_no_grainline(change: dict[str, str]) -> None:
     document = half(**change)
