@@ -97,9 +97,10 @@ def casing_allowance_too_small(nest: Nest) -> Iterator[Finding]:
             yield Finding(
                 NO_ROOM,
                 Place(piece=graded.id, line=edge),
-                "The casing at its {edge} is turned down {deep}, but the allowance there is only {allowance}.",
+                "The casing at its {edge} is turned down {deep}, and {under} more are needed to turn the raw edge under: "
+                "{needed} in all, but the allowance there is only {allowance}.",
                 "Give the {edge} an allowance of at least {needed}, or make the casing narrower.",
-                {"edge": plain_name(edge)},
+                {"edge": plain_name(edge), "under": Length(TURN_UNDER)},
                 rows,
                 (graded.id,),
             )

@@ -142,6 +142,14 @@ class TestCasings:
         document["pieces"]["sleeve"]["edges"]["hem"]["allowance"] = allowance
         assert (NO_ROOM in loud(document)) == speaks
 
+    def test_it_is_told_what_the_allowance_is_needed_for(self) -> None:
+        document = case("ferry_smock")
+        document["pieces"]["sleeve"]["edges"]["hem"]["allowance"] = 20
+        [text] = words(document, NO_ROOM)
+        assert (
+            "is turned down 15.0 mm, and 6.0 mm more are needed to turn the raw edge under: 21.0 mm" in text
+        )
+
     def test_a_casing_of_its_own_strip_takes_none(self) -> None:
         document = case("ferry_smock")
         hem = document["pieces"]["sleeve"]["edges"]["hem"]
