@@ -22,4 +22,5 @@ from notchwork.findings.wording import PersonUnit as PersonUnit
 from notchwork.findings.wording import Phrase as Phrase
 from notchwork.findings.wording import listed as listed
 from notchwork.findings.wording import plain_name as plain_name
+from notchwork.findings.wording import rounded as rounded
 from notchwork.findings.wording import worded as worded

@@ -16,6 +16,8 @@ PersonUnit = Literal["mm", "cm", "in"]
 _MM_PER: Mapping[PersonUnit, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 _DECIMALS: Mapping[PersonUnit, int] = {"mm": 1, "cm": 2, "in": 0}
 
+_SIXTEENTHS = 16
+
 _SAME = 1e-4
 """Lengths closer than this (mm) are one length: a document is written no finer."""
 
@@ -54,6 +56,12 @@ def listed(names: Iterable[str], joint: str = "and") -> str:
     """Names as a person lists them: "a", "a and b", "a, b and c"."""
     *most, last = list(names) or [""]
     return f"{', '.join(most)} {joint} {last}" if most else last
+
+
+def rounded(mm: float, unit: PersonUnit) -> float:
+    """A length (mm) as it is usually shown: to the tenth of a mm, the hundredth of a cm, the sixteenth of an inch."""
+    step = _MM_PER["in"] / _SIXTEENTHS if unit == "in" else _MM_PER[unit] / 10 ** _DECIMALS[unit]
+    return round(mm / step) * step if math.isfinite(mm) else mm
 
 
 def plain_name(ident: str) -> str:
@@ -146,7 +154,7 @@ def _inches(inches: float, raised: int) -> str:
         return "0"
     if raised > 2:
         return _decimal(inches, raised)
-    steps = 16 * 2**raised
+    steps = _SIXTEENTHS * 2**raised
     count = round(abs(inches) * steps)
     if count == 0:
         return f"less than 1/{steps}"

@@ -45,18 +45,18 @@ class Paper:
         lines = _lines(held, max(self.width - indent, 20))
         return [" " * indent + line.replace("\u00a0", " ") for line in lines]
 
-    def terms(self, rows: Sequence[tuple[str, str]]) -> list[str]:
+    def terms(self, rows: Sequence[tuple[str, str]], indent: int = 0) -> list[str]:
         """Terms, each with what is said of it beside it, or below it where there is no room beside."""
-        room = max((columns(safe(term)) for term, _ in rows), default=0) + 2
+        room = indent + max((columns(safe(term)) for term, _ in rows), default=0) + 2
         beside = self.width - room >= _LEAST_BESIDE
         lines: list[str] = []
         for term, text in rows:
-            said = self.wrapped(text, room if beside else _BELOW)
+            said = self.wrapped(text, room if beside else indent + _BELOW)
+            shown = " " * indent + safe(term)
             if beside and said:
-                shown = safe(term)
                 lines.append(shown + " " * (room - columns(shown)) + said.pop(0).lstrip())
             else:
-                lines.append(safe(term))
+                lines.append(shown)
             lines += said
         return lines
 
@@ -67,6 +67,15 @@ def columns(text: str) -> int:
         0 if unicodedata.combining(sign) else 2 if unicodedata.east_asian_width(sign) in "WF" else 1
         for sign in text
     )
+
+
+def shortened(text: str, width: int) -> str:
+    """The text, cut off with an ellipsis where it takes up more columns."""
+    if columns(text) <= width:
+        return text
+    while text and columns(text) > width - 1:
+        text = text[:-1]
+    return text.rstrip() + "…"
 
 
 def table(rows: Sequence[Sequence[str]], indent: int = 0, left: int = 1) -> list[str]:

@@ -4,50 +4,47 @@ from __future__ import annotations
 
 from notchwork.checks import Checked, Graded, Verdict
 from notchwork.findings import Severity, listed
+from notchwork.report.about_pattern import counted
 
 
 def verdict_sentence(verdict: Verdict) -> str:
     """ "Sews together: 9 seams walked in S, M and L; nothing to mend." or what stands against it."""
     faults = verdict.at_least(Severity.WARNING)
     if verdict.checked is None:
-        return f"Could not be checked: {_counted(faults)} in how the pattern is written."
+        return f"Could not be checked: {_faults(faults)} in how the pattern is written."
     if not verdict.complete:
         return _in_part(verdict.checked.only, faults)
     walked = _walked(verdict.checked)
     if not faults:
         accepted = sum(graded.accepted is not None for graded in verdict.findings)
-        rest = f"{_times(accepted, 'finding')} accepted on purpose" if accepted else "nothing to mend"
+        rest = f"{counted(accepted, 'finding')} accepted on purpose" if accepted else "nothing to mend"
         opening = "Sews together" if verdict.checked.seams else "Nothing to sew together"
         return f"{opening}: {walked}; {rest}."
     opening = "Does not sew together" if verdict.at_least(Severity.ERROR) else "Look again before cutting"
-    return f"{opening}: {_counted(faults)}; {walked}{_concerned(faults)}."
+    return f"{opening}: {_faults(faults)}; {walked}{_concerned(faults)}."
 
 
 def _in_part(only: tuple[str, ...], faults: tuple[Graded, ...]) -> str:
     """What was not looked at may hold anything, so nothing is said of the whole."""
-    found = _counted(faults) or "nothing found there"
+    found = _faults(faults) or "nothing found there"
     return f"Only {listed(only)} {'was' if len(only) == 1 else 'were'} looked at: {found}."
 
 
 def _walked(checked: Checked) -> str:
     if not checked.seams:
         return "no seam is stated"
-    walked = _times(checked.seams, "seam") + " walked"
+    walked = counted(checked.seams, "seam") + " walked"
     return f"{walked} in {listed(checked.sizes)}" if checked.sizes else walked
 
 
-def _counted(faults: tuple[Graded, ...]) -> str:
+def _faults(faults: tuple[Graded, ...]) -> str:
     errors = sum(graded.severity is Severity.ERROR for graded in faults)
     warnings = len(faults) - errors
     return " and ".join(
-        _times(count, word) for count, word in ((errors, "error"), (warnings, "warning")) if count
+        counted(count, word) for count, word in ((errors, "error"), (warnings, "warning")) if count
     )
 
 
 def _concerned(faults: tuple[Graded, ...]) -> str:
     seams = {graded.finding.place.seam for graded in faults if graded.finding.place.seam is not None}
     return f", {len(seams)} with findings" if seams else ""
-
-
-def _times(count: int, word: str) -> str:
-    return f"{count} {word}{'' if count == 1 else 's'}"
