@@ -7,14 +7,17 @@ a node counts as one crossing.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import NamedTuple
+
 import numpy as np
 
 from notchwork.geometry.arctable import parameters_at
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, derivatives, points, runs_straight
 from notchwork.geometry.measures import chords_needed
-from notchwork.geometry.meetings import JOINT, Meetings, Pairs, none, tell
+from notchwork.geometry.meetings import JOINT, Meeting, Meetings, Pairs, none, tell
 from notchwork.geometry.runs import Runs
-from notchwork.geometry.sweep import near_chords
+from notchwork.geometry.sweep import Near, near_chords
 
 COARSE = 0.02
 """The polylines of the first look stay this close (mm) to the curves."""
@@ -22,6 +25,16 @@ TOUCH = 0.001
 """Curves this near (mm) touch."""
 STEPS = 60
 STRAIGHT = 1e-7
+FEW = 200
+"""Near places of one ring that are looked at first."""
+
+
+class Crossing(NamedTuple):
+    """Where a ring crosses itself, and the two rows that do."""
+
+    point: complex
+    row: int
+    other_row: int
 
 
 def intersections(a: Complexes, b: Complexes, tol: float = TOUCH) -> Meetings:
@@ -44,20 +57,62 @@ def self_intersections(outline: Complexes, closed: bool = True, tol: float = TOU
 
     closed: the end of the last row is joined to the start of the first.
     """
+    met, _ = _own_meetings(outline, np.zeros(len(outline), dtype=np.intp), closed, tol, 0)
+    return met
+
+
+def first_crossings(rings: Sequence[Complexes], tol: float = TOUCH) -> list[Crossing | None]:
+    """One place at which each ring of cubics (n, 4) crosses itself; None where it does not.
+
+    Of a ring that crosses itself everywhere only a few of the places are looked at.
+    """
+    found: list[Crossing | None] = [None] * len(rings)
+    left = [k for k, ring in enumerate(rings) if len(ring)]
+    few = FEW
+    while left:
+        shifts = _side_by_side([rings[k] for k in left])
+        cubics = np.concatenate([rings[k] + shift for k, shift in zip(left, shifts, strict=True)])
+        sizes = [len(rings[k]) for k in left]
+        ring, first = np.repeat(np.arange(len(left)), sizes), np.cumsum([0, *sizes])
+        met, unfinished = _own_meetings(cubics, ring, True, tol, few)
+        for k in np.flatnonzero(met.kinds == Meeting.CROSS)[::-1]:
+            at = int(ring[met.a_rows[k]])
+            rows = int(met.a_rows[k] - first[at]), int(met.b_rows[k] - first[at])
+            found[left[at]] = Crossing(complex(met.points[k] - shifts[at]), *rows)
+        left = [left[k] for k in unfinished if found[left[k]] is None]
+        few *= FEW
+    return found
+
+
+def _side_by_side(rings: Sequence[Complexes]) -> Complexes:
+    """Shifts (rings,) that lay rings beside each other, so that only what belongs to one of them can meet."""
+    left = np.array([float(ring.real.min()) for ring in rings])
+    width = np.array([float(ring.real.max()) for ring in rings]) - left + 10.0
+    shifts: Complexes = (np.cumsum(width) - width - left).astype(np.complex128)
+    return shifts
+
+
+def _own_meetings(
+    outline: Complexes, line: Ints, closed: bool, tol: float, few: int
+) -> tuple[Meetings, Ints]:
+    """Where rows that follow each other meet; with ``few`` on each ``line`` (n,) only about so many near places are looked
+    at, and the lines on which there are more are told."""
     if len(outline) == 0:
-        return none()
+        return none(), np.zeros(0, dtype=np.intp)
     even = _even(outline)
-    near, back = _candidates(even), _turned_back(even, closed, tol)
+    near, unfinished = _near_itself(even, line, few)
+    back = _turned_back(even, closed, tol)
     if not len(near.s) and not len(back.s):
-        return none()
+        return none(), unfinished
     found = _settle(even, even, near, tol)
     both = Pairs(*(np.concatenate(columns) for columns in zip(found, back, strict=True)))
-    line = Runs(even, tol, closed)
-    apart = line.apart(both.a_row, both.s, both.b_row, both.t) > JOINT
+    walked = Runs(even, tol, closed)
+    apart = walked.apart(both.a_row, both.s, both.b_row, both.t) > JOINT
     if not apart.any():
-        return none()
-    met = tell(line, line, both.only(apart), tol)
-    return met._replace(a_t=_uneven(outline, met.a_rows, met.a_t), b_t=_uneven(outline, met.b_rows, met.b_t))
+        return none(), unfinished
+    met = tell(walked, walked, both.only(apart), tol)
+    a_t, b_t = _uneven(outline, met.a_rows, met.a_t), _uneven(outline, met.b_rows, met.b_t)
+    return met._replace(a_t=a_t, b_t=b_t), unfinished
 
 
 def _even(cubics: Complexes) -> Complexes:
@@ -93,11 +148,22 @@ def _chords(cubics: Complexes) -> tuple[Ints, Floats, Floats, Complexes, Complex
     return row, t0, t1, points(cubics, row, t0), points(cubics, row, t1)
 
 
-def _candidates(a: Complexes, b: Complexes | None = None) -> Pairs:
-    """Places where the chords of a come near those of b; without b, near other chords of a."""
-    chords = [_chords(a)] if b is None else [_chords(a), _chords(b)]
+def _candidates(a: Complexes, b: Complexes) -> Pairs:
+    """Places where the chords of a come near those of b."""
+    chords = [_chords(a), _chords(b)]
     row, t0, t1, start, end = (np.concatenate(column) for column in zip(*chords, strict=True))
-    near = near_chords(start, end, 0 if b is None else len(chords[0][0]), 2.0 * COARSE)
+    near, _ = near_chords(start, end, len(chords[0][0]), 2.0 * COARSE)
+    return _places(near, row, t0, t1)
+
+
+def _near_itself(cubics: Complexes, line: Ints, few: int) -> tuple[Pairs, Ints]:
+    """Places where chords come near others of the same set, and the lines that have more than a few of them."""
+    row, t0, t1, start, end = _chords(cubics)
+    near, unfinished = near_chords(start, end, 0, 2.0 * COARSE, line[row], few)
+    return _places(near, row, t0, t1), unfinished
+
+
+def _places(near: Near, row: Ints, t0: Floats, t1: Floats) -> Pairs:
     s = t0[near.a] + near.along_a * (t1 - t0)[near.a]
     t = t0[near.b] + near.along_b * (t1 - t0)[near.b]
     return Pairs(row[near.a], s, row[near.b], t)

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, points
+from notchwork.geometry.grid import near_boxes
 from notchwork.geometry.nearest import nearest
 from notchwork.geometry.runs import Runs
 
@@ -102,13 +103,14 @@ def _changes_sides(a: Runs, b: Runs, pairs: Pairs) -> Bools:
 
 def _firsts(a: Runs, b: Runs, pairs: Pairs) -> Bools:
     """The first of each group of pairs that lie within JOINT of each other on both lines."""
+    at = a.from_start(pairs.a_row, pairs.s) + 1j * b.from_start(pairs.b_row, pairs.t)
+    earlier, later = near_boxes(at, at, 1.01 * JOINT)
+    near_a = a.apart(pairs.a_row[later], pairs.s[later], pairs.a_row[earlier], pairs.s[earlier]) <= JOINT
+    near_b = b.apart(pairs.b_row[later], pairs.t[later], pairs.b_row[earlier], pairs.t[earlier]) <= JOINT
+    together = np.stack([later, earlier], axis=1)[near_a & near_b]
     keep = np.ones(len(pairs.s), dtype=bool)
-    for k in range(1, len(keep)):
-        earlier = np.flatnonzero(keep[:k])
-        again = np.full(len(earlier), k)
-        near_a = a.apart(pairs.a_row[again], pairs.s[again], pairs.a_row[earlier], pairs.s[earlier]) <= JOINT
-        near_b = b.apart(pairs.b_row[again], pairs.t[again], pairs.b_row[earlier], pairs.t[earlier]) <= JOINT
-        keep[k] = not (near_a & near_b).any()
+    for again, first in sorted(together.tolist()):
+        keep[again] &= not keep[first]
     return keep
 
 

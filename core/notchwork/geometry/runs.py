@@ -32,6 +32,13 @@ class Runs:
         where: Floats = self._from[rows] + self.table.distances(rows, t)
         return where
 
+    def from_start(self, rows: Ints, t: Floats) -> Floats:
+        """Distances (m,) as of ``position``, on a ring the shorter way from its start: near places have near distances."""
+        begin, stop = self._begin[rows], self._stop[rows]
+        at = self.position(rows, t)
+        shorter: Floats = np.where(self._ring[rows], np.minimum(at, begin + stop - at), at)
+        return shorter
+
     def apart(self, rows: Ints, t: Floats, other_rows: Ints, other_t: Floats) -> Floats:
         """How far (m,) one walks from one place to the other, the shorter way; infinite between two lines."""
         way = np.abs(self.position(rows, t) - self.position(other_rows, other_t))

@@ -17,40 +17,69 @@ class Near(NamedTuple):
     along_a: Floats
     along_b: Floats
 
-
-def _boxes_meet(start: Complexes, end: Complexes, reach: float) -> tuple[Ints, Ints]:
-    """Pairs whose upright boxes come within reach: sorted by their left ends, each asks those to its right."""
-    left, right = np.minimum(start.real, end.real), np.maximum(start.real, end.real) + reach
-    low, high = np.minimum(start.imag, end.imag), np.maximum(start.imag, end.imag) + reach
-    order = np.argsort(left, kind="stable")
-    stop = np.searchsorted(left[order], right[order], side="right")
-    count = stop - np.arange(1, len(order) + 1)
-    first = np.repeat(np.arange(len(order)), count)
-    second = first + 1 + np.arange(len(first)) - (np.cumsum(count) - count)[first]
-    i, j = order[first], order[second]
-    keep = (low[i] <= high[j]) & (low[j] <= high[i])
-    i, j = i[keep], j[keep]
-    return np.minimum(i, j), np.maximum(i, j)
+    def only(self, which: Ints) -> Near:
+        return Near(self.a[which], self.b[which], self.along_a[which], self.along_b[which])
 
 
-def _along(z: Complexes, start: Complexes, chord: Complexes) -> Floats:
-    square = np.abs(chord) ** 2
-    share = np.divide(
-        ((z - start) * chord.conj()).real, square, out=np.zeros_like(square), where=square > 0.0
-    )
-    result: Floats = np.clip(share, 0.0, 1.0)
-    return result
+AT_ONCE = 500_000
+"""Pairs of boxes looked at together."""
 
 
-def near_chords(start: Complexes, end: Complexes, split: int, reach: float) -> Near:
+def near_chords(
+    start: Complexes, end: Complexes, split: int, reach: float, lines: Ints | None = None, few: int = 0
+) -> tuple[Near, Ints]:
     """The pairs of chords that cross or come within reach (mm) of each other.
 
     Of the chords, the first split ones are asked against the others; with a split of 0, each against all after it but
-    the very next one, with which it shares a node.
+    the very next one, with which it shares a node. ``lines`` (chords,) numbers the lines that chords belong to: once a
+    line has ``few`` pairs, no more are sought on it. The second result are the lines on which that was so.
     """
-    i, j = _boxes_meet(start, end, reach)
-    wanted = (i < split) & (j >= split) if split else j > i + 1
-    i, j = i[wanted], j[wanted]
+    left, right = np.minimum(start.real, end.real), np.maximum(start.real, end.real) + reach
+    low, high = np.minimum(start.imag, end.imag), np.maximum(start.imag, end.imag) + reach
+    order = np.argsort(left, kind="stable")
+    # Sorted by their left ends, each box asks those to its right that begin before it ends.
+    count = np.searchsorted(left[order], right[order], side="right") - np.arange(1, len(order) + 1)
+    line = np.zeros(len(order), dtype=np.intp) if lines is None else lines
+    told = np.zeros(int(line.max(initial=0)) + 1, dtype=np.intp)
+    found = []
+    for block in _blocks(count):
+        asking = block[told[line[order[block]]] < few] if few else block
+        i, j = _to_the_right(asking, count[asking], order)
+        i, j = np.minimum(i, j), np.maximum(i, j)
+        wanted = (i < split) & (j >= split) if split else j > i + 1
+        wanted &= (low[i] <= high[j]) & (low[j] <= high[i])
+        near = _near(start, end, i[wanted], j[wanted], reach)
+        if few:
+            near = near.only(_of_each(line[near.a], few))
+            told += np.bincount(line[near.a], minlength=len(told))
+        found.append(near)
+    near = Near(*(np.concatenate(column) for column in zip(*found, strict=True)))
+    return near, np.flatnonzero(told >= few) if few else np.zeros(0, dtype=np.intp)
+
+
+def _blocks(count: Ints) -> list[Ints]:
+    """The boxes from left to right in blocks that have not many more than AT_ONCE pairs each."""
+    whole = np.cumsum(count) // AT_ONCE
+    return np.split(np.arange(len(count)), np.flatnonzero(np.diff(whole)) + 1)
+
+
+def _of_each(line: Ints, few: int) -> Ints:
+    """The first few places of each value."""
+    order = np.argsort(line, kind="stable")
+    values, first = np.unique(line[order], return_index=True)
+    rank = np.arange(len(line)) - first[np.searchsorted(values, line[order])]
+    return order[rank < few]
+
+
+def _to_the_right(asking: Ints, count: Ints, order: Ints) -> tuple[Ints, Ints]:
+    """Each box that asks with each of the next ``count`` to its right."""
+    first = np.repeat(asking, count)
+    second = first + 1 + np.arange(len(first)) - np.repeat(np.cumsum(count) - count, count)
+    return order[first], order[second]
+
+
+def _near(start: Complexes, end: Complexes, i: Ints, j: Ints, reach: float) -> Near:
+    """Those of the pairs that are near."""
     p, q, u, v = start[i], start[j], end[i] - start[i], end[j] - start[j]
     det = (u.conj() * v).imag
     offset = q - p
@@ -66,3 +95,12 @@ def near_chords(start: Complexes, end: Complexes, split: int, reach: float) -> N
     s, t = np.where(crossing, s, on_a[best, every]), np.where(crossing, t, on_b[best, every])
     keep = crossing | (gap[best, every] <= reach)
     return Near(i[keep], j[keep], s[keep], t[keep])
+
+
+def _along(z: Complexes, start: Complexes, chord: Complexes) -> Floats:
+    square = np.abs(chord) ** 2
+    share = np.divide(
+        ((z - start) * chord.conj()).real, square, out=np.zeros_like(square), where=square > 0.0
+    )
+    result: Floats = np.clip(share, 0.0, 1.0)
+    return result

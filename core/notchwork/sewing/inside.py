@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from notchwork.geometry import flatten, nearest
+from notchwork.geometry import flatten, nearest, windings
 from notchwork.sewing.grading import Complex
 from notchwork.sewing.lines import Floats
 
@@ -24,7 +24,5 @@ def winding(rings: Sequence[Complex], z: Complex) -> Floats:
     """
     total = np.zeros(len(z))
     for ring in rings:
-        corners = flatten(ring, 0.02).points
-        sight = corners[None, :] - np.asarray(z)[:, None]
-        total += np.angle(sight[:, 1:] * np.conj(sight[:, :-1])).sum(axis=1) / (2.0 * np.pi)
+        total += windings(flatten(ring, 0.02).points, z)
     return np.abs(total)

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Row, Rule, Severity, plain_name
-from notchwork.geometry import Meeting, row_bounds, self_intersections
-from notchwork.sewing import Line, Nest
+from notchwork.geometry import first_crossings
+from notchwork.sewing import GradedPiece, Nest
 
 CROSSES = Rule(
     id="pieces/outline-crosses-itself",
@@ -36,38 +34,28 @@ def outline_crosses_itself(nest: Nest) -> Iterator[Finding]:
 
 def _crossings(nest: Nest) -> dict[str, list[Row]]:
     """For each piece a row for every size in which its outline crosses itself."""
-    lines, sizes, runs = [], [], []
-    for graded in nest.pieces.values():
-        if graded.has_shape:
-            for size in range(len(nest.sizes)):
-                for edge in graded.edges:
-                    line = graded.lines[edge]
-                    rows = line.rows[size] if line.rows is not None else slice(0, 0)
-                    lines += [line] * (rows.stop - rows.start)
-                    sizes += [size] * (rows.stop - rows.start)
-                    runs.append(np.arange(rows.start, rows.stop))
-    if not lines:
-        return {}
-    cubics = nest.cubics[np.concatenate(runs)]
-    cubics = cubics + _apart(cubics, lines, sizes)[:, None]
-    met = self_intersections(cubics)
-    found: dict[str, dict[int, Row]] = {}
-    for k in np.flatnonzero(met.kinds == Meeting.CROSS):
-        a, b = int(met.a_rows[k]), int(met.b_rows[k])
-        line, size = lines[a], sizes[a]
-        point = complex(met.points[k]) - complex(cubics[a, 0] - nest.cubics[np.concatenate(runs)][a, 0])
-        place = Place(piece=line.piece, line=line.name, point=point)
-        values = {"edge": plain_name(line.name), "other": plain_name(lines[b].name)}
-        found.setdefault(line.piece, {}).setdefault(size, Row(nest.sizes[size], values=values, place=place))
-    return {piece: list(rows.values()) for piece, rows in found.items()}
+    drawn = [
+        (graded, size)
+        for graded in nest.pieces.values()
+        if graded.has_shape
+        for size in range(len(nest.sizes))
+    ]
+    crossed = first_crossings([nest.outline(graded.id, size) for graded, size in drawn])
+    found: dict[str, list[Row]] = {}
+    for (graded, size), crossing in zip(drawn, crossed, strict=True):
+        if crossing is not None:
+            edge, other = (_edge_of(graded, row, size) for row in (crossing.row, crossing.other_row))
+            place = Place(piece=graded.id, line=edge, point=crossing.point)
+            values = {"edge": plain_name(edge), "other": plain_name(other)}
+            found.setdefault(graded.id, []).append(Row(nest.sizes[size], values=values, place=place))
+    return found
 
 
-def _apart(cubics: np.ndarray, lines: list[Line], sizes: list[int]) -> np.ndarray:
-    """Shifts (n,) that lay all outlines side by side, so that only what belongs to one outline can meet."""
-    low, high = row_bounds(cubics)
-    keys = np.array([hash((line.piece, size)) for line, size in zip(lines, sizes, strict=True)])
-    begins = np.flatnonzero(np.append(True, keys[1:] != keys[:-1]))
-    left = np.minimum.reduceat(low.real, begins)
-    width = np.maximum.reduceat(high.real, begins) - left + 10.0
-    shift = np.concatenate([[0.0], np.cumsum(width)[:-1]]) - left
-    return np.repeat(shift, np.diff(np.append(begins, len(cubics))))
+def _edge_of(graded: GradedPiece, row: int, size: int) -> str:
+    """The edge to which a cubic of the outline belongs."""
+    for edge in graded.edges:
+        rows = graded.lines[edge].rows
+        row -= rows[size].stop - rows[size].start if rows is not None else 0
+        if row < 0:
+            return edge
+    raise IndexError(row)

@@ -4,8 +4,19 @@ import numpy as np
 import pytest
 from core.geometry.drawn import cubic
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from notchwork.geometry import Meeting, circle, intersections, lines, part, points, self_intersections
+from notchwork.geometry import (
+    Meeting,
+    circle,
+    first_crossings,
+    intersections,
+    lines,
+    part,
+    points,
+    self_intersections,
+    windings,
+)
 
 CROSS, TOUCH, OVERLAP = Meeting.CROSS, Meeting.TOUCH, Meeting.OVERLAP
 
@@ -111,3 +122,54 @@ def test_meetings_do_not_depend_on_the_order_of_the_sets(a):
     assert np.sort_complex(np.round(one.points, 4)) == pytest.approx(
         np.sort_complex(np.round(two.points, 4)), abs=2e-3
     )
+
+
+def scribble(count, seed):
+    rng = np.random.default_rng(seed)
+    return lines(rng.uniform(0, 600, count) + 1j * rng.uniform(0, 600, count), closed=True)
+
+
+def test_the_first_crossing_of_each_ring():
+    bow, square = lines([0, 100 + 100j, 100, 100j], closed=True), lines([0, 50, 50 + 50j, 50j], closed=True)
+    none = np.empty((0, 4), dtype=complex)
+    found = first_crossings([square, bow, none, bow + 30])
+    assert [crossing is None for crossing in found] == [True, False, True, False]
+    assert found[1].point == pytest.approx(50 + 50j)
+    assert found[3].point == pytest.approx(80 + 50j)
+    assert {found[1].row, found[1].other_row} == {0, 2}
+
+
+def test_a_ring_crosses_itself_where_looking_at_every_pair_finds_it():
+    for seed in range(30):
+        ring = scribble(5, seed)
+        all_of_them = [z for z, kind in told(self_intersections(ring)) if kind is CROSS]
+        (found,) = first_crossings([ring])
+        assert (found is None) == (not all_of_them)
+        assert found is None or min(abs(found.point - z) for z in all_of_them) < 1e-5
+
+
+def test_what_crosses_itself_everywhere_is_told_from_what_only_touches_itself_everywhere():
+    """A comb whose teeth all touch one straight back is near itself at every tooth and crosses itself nowhere."""
+    teeth = [complex(x, 1.0 if x % 2 else 0.0) for x in range(1001)]
+    comb = lines([*teeth, 1003 + 1j, 1005, -5, -5 + 1j], closed=True)
+    wild, tame = first_crossings([scribble(1500, 1), comb])
+    assert wild is not None
+    assert tame is None
+
+
+def test_meetings_near_the_start_of_a_ring_are_told_once():
+    """Both ends of the ring's length lie at one place: what is near there is near, whichever side it is told from."""
+    ring = np.concatenate([circle(0, 100)[1:], circle(0, 100)[:1]])
+    across = lines([-200, 200])
+    for turn in np.exp(1j * np.linspace(0, 2 * np.pi, 9)):
+        assert len(told(intersections(ring * turn, across))) == 2
+
+
+@given(st.integers(0, 2**31), st.integers(3, 30))
+@settings(max_examples=30)
+def test_windings_are_those_that_adding_up_the_angles_gives(seed, count):
+    rng = np.random.default_rng(seed)
+    ring, z = (rng.uniform(-9, 9, n) + 1j * rng.uniform(-9, 9, n) for n in (count, 40))
+    sight = np.append(ring, ring[0])[None, :] - z[:, None]
+    added = np.angle(sight[:, 1:] * sight[:, :-1].conj()).sum(axis=1) / (2 * np.pi)
+    assert windings(ring, z).tolist() == np.round(added).astype(int).tolist()
