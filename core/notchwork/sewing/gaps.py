@@ -63,6 +63,19 @@ def left_out(account: Account) -> bool:
     return not account.uses and len(due) > 1
 
 
+def seams_are_unknown(nest: Nest) -> bool:
+    """Whether nothing is said of how the pieces are sewn, so that no edge is left over either.
+
+    A single piece most of whose edges are finished or folded (a scarf, a bib) says all there is to say.
+    """
+    if nest.pattern.seams:
+        return False
+    accounts = [account for account in nest.accounts.values() if not account.exempt]
+    due = [[e for e in account.graded.edges if account.must_be_taken(e)] for account in accounts]
+    left = [(edges, account) for edges, account in zip(due, accounts, strict=True) if edges]
+    return not (len(left) == 1 and 2 * len(left[0][0]) <= len(left[0][1].graded.edges))
+
+
 def _gaps(account: Account, edge: str, hand: bool | None) -> Iterator[Gap]:
     """The runs of intervals that nothing takes."""
     run: list[tuple[Interval, Bools]] = []

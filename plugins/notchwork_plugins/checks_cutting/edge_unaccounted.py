@@ -20,7 +20,7 @@ from notchwork.findings import (
 from notchwork.sewing import Nest
 from notchwork.sewing.accounts import Account
 from notchwork.sewing.forgotten import Forgotten
-from notchwork.sewing.gaps import Gap, left_out
+from notchwork.sewing.gaps import Gap, left_out, seams_are_unknown
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.names import seam_name
 from notchwork.sewing.whereabouts import where_along
@@ -53,7 +53,7 @@ ALIKE = 0.5
 
 @check(UNACCOUNTED)
 def edge_unaccounted(nest: Nest) -> Iterator[Finding]:
-    if not nest.pattern.seams:
+    if seams_are_unknown(nest):
         return
     for account in nest.accounts.values():
         if not account.exempt and account.graded.written.cut and left_out(account):

@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity
 from notchwork.sewing import Nest
+from notchwork.sewing.gaps import seams_are_unknown
 
 NONE_STATED = Rule(
     id="seams/none-stated",
     title="No seams are stated",
     rationale="Whether pieces sew together can only be said once it is stated which edges meet. A drawing carries no such thing, so "
-    "a pattern that was read from one starts without seams. Of pieces that are finished all round nothing is missing.",
+    "a pattern that was read from one starts without seams. Of pieces that are finished all round nothing is missing, and of a single one that is so but for an edge, that edge is.",
     source="The program's own; no outside source.",
     grade=Severity.WARNING,
 )
@@ -23,7 +24,7 @@ HINT = "State which edges meet under “seams”; {first} could be the first."
 
 @check(NONE_STATED)
 def none_stated(nest: Nest) -> Iterator[Finding]:
-    if nest.pattern.seams:
+    if not seams_are_unknown(nest):
         return
     due = [
         (account.graded, edge)

@@ -171,4 +171,6 @@ class TestNoneStated:
             document[key] = {}
         assert loud(document) == {}
         del edges["left"]
+        assert loud(document) == {"cutting/edge-unaccounted": "warning"}
+        del edges["top"], edges["right"]
         assert loud(document) == {NONE: "warning"}
