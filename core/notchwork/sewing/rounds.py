@@ -11,7 +11,7 @@ from notchwork.model import InnerLine
 from notchwork.sewing.amounts import by_size
 from notchwork.sewing.copies import cut_in_both_hands, only_interfacing, stands_for_its_image
 from notchwork.sewing.lines import Floats
-from notchwork.sewing.meeting import beyond
+from notchwork.sewing.meeting import LineKey, beyond
 from notchwork.sewing.pieces import GradedPiece
 
 if TYPE_CHECKING:
@@ -30,17 +30,15 @@ def length_round(nest: Nest, piece: str, line: str, pieces: int = 1) -> Floats:
     """How long (mm, sizes) the whole run is on which a line lies: an edge finished alike all round, or a casing inside one.
 
     A sleeve's hem is one run of its own; half a waist on the fold runs on into its other half and into the back; six gores
-    are one run. ``pieces`` is how many such runs there are where a piece is cut several times alike.
+    are one run. ``pieces`` is how many such runs there are where a piece is cut several times alike. NaN where it cannot be
+    told: a seam beside it runs the wrong way or was forgotten, copies are lacking, or no cut order says how many there are.
     """
     inner = nest.pieces[piece].written.inner.get(line)
     if inner is not None and inner.parallel_to is None:
         return _all_of(nest, line)
     start = Lip(piece, inner.parallel_to if inner is not None and inner.parallel_to else line)
     found = _run(start, _links(nest), lambda lip: _alike(nest, start, lip, inner))
-    total: Floats = np.sum(
-        [_length(nest, lip, inner) * _times(nest, lip, pieces) for lip in sorted(found)], axis=0
-    )
-    return total
+    return _total(nest, found, inner, pieces)
 
 
 def rounds_along(nest: Nest, edges: Collection[tuple[str, str]]) -> list[Floats]:
@@ -65,9 +63,7 @@ def rounds_along(nest: Nest, edges: Collection[tuple[str, str]]) -> list[Floats]
         run = _run(left[0], links, wanted.__contains__)
         left = [lip for lip in left if lip not in run]
         layer = frozenset(lip._replace(piece=nest.pieces[lip.piece].root) for lip in run)
-        total: Floats = np.sum(
-            [_length(nest, lip, None) * _times(nest, lip, 1) for lip in sorted(run)], axis=0
-        )
+        total = _total(nest, run, None, 1)
         runs[layer] = np.fmax(runs[layer], total) if layer in runs else total
     return [total for layer, total in runs.items() if not any(layer < other for other in runs)]
 
@@ -158,6 +154,27 @@ def _inside(graded: GradedPiece, edge: str, inner: InnerLine) -> str | None:
         ),
         None,
     )
+
+
+def _total(nest: Nest, run: Collection[Lip], inner: InnerLine | None, pieces: int) -> Floats:
+    """The length (mm, sizes) of a run; NaN where a fault that is told elsewhere keeps it from going on, or from being counted."""
+    beside = {
+        (lip.piece, line)
+        for lip in run
+        for line in (nest.line(lip.piece, lip.edge).before, nest.line(lip.piece, lip.edge).after)
+    }
+    if beside & _not_joined(nest) or any(lip.piece in nest.lacks for lip in run):
+        return np.full(len(nest.sizes), np.nan)
+    total: Floats = np.sum(
+        [_length(nest, lip, inner) * _times(nest, lip, pieces) for lip in sorted(run)], axis=0
+    )
+    return total
+
+
+def _not_joined(nest: Nest) -> set[LineKey]:
+    """The edges of seams that run the wrong way, and those of forgotten seams."""
+    turned = {s.line.key for ident in nest.wrong_way for side in nest.sides[ident] for s in side.stretches}
+    return turned | {gap.line.key for seam in nest.forgotten for gap in seam.gaps}
 
 
 def _length(nest: Nest, lip: Lip, inner: InnerLine | None) -> Floats:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isnan
+
 import pytest
 from patterns import Document, case, nest_of
 
@@ -42,3 +44,14 @@ def test_an_edge_without_a_casing_does_not_run_round_its_corners() -> None:
         del document["pieces"]["front"]["edges"][edge]["finish"]
     half = float(nest_of(document).line("front", "waist").length[0])
     assert round_of(document, "front", "waist") == pytest.approx(4 * half)
+
+
+def test_where_a_seam_beside_it_is_forgotten_or_turned_the_run_is_not_known() -> None:
+    document = case("two_panel_skirt")
+    side = document["seams"].pop("side")
+    assert isnan(round_of(document, "front", "waist"))
+    side["sides"][1] = [{"edge": "back.side", "from": "hem"}]
+    side["sides"][0] = [{"edge": "front.side", "from": "waist"}]
+    document["seams"]["side"] = side
+    assert nest_of(document).wrong_way
+    assert isnan(round_of(document, "front", "waist"))
