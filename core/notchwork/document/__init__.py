@@ -2,6 +2,7 @@
 
 from notchwork.document.errors import UnreadableDocument as UnreadableDocument
 from notchwork.document.errors import UnwritablePattern as UnwritablePattern
+from notchwork.document.faults import MORE_FAULTS as MORE_FAULTS
 from notchwork.document.faults import RULES as RULES
 from notchwork.document.parse import MOST_BYTES as MOST_BYTES
 from notchwork.document.parse import check_size as check_size

@@ -26,9 +26,10 @@ _ROUND = bytes.maketrans(b"{}", b"[]")
 def check_size(size: int, name: str, most: int = MOST_BYTES) -> None:
     """Refuse a file by its size alone, before it is read. Raises UnreadableDocument."""
     if size > most:
+        has, may = f"{size / 2**20:.0f} MB", f"{most / 2**20:.0f} MB"
         raise UnreadableDocument(
             name,
-            f"The file has {size / 2**20:.0f} MB; at most {most / 2**20:.0f} MB are read.",
+            f"The file has {has if has != may else f'more than {may}'}; at most {may} are read.",
             "A pattern of forty pieces in ten sizes has well under 5 MB: is this the right file?",
         )
 

@@ -20,20 +20,17 @@ def resolved_pieces(pattern: Pattern) -> dict[str, Piece]:
     followed. Raises KeyError for an unknown piece and ValueError for a cycle; the document room refuses both before.
     """
     done: dict[str, Piece] = {}
-
-    def resolve(ident: str, above: tuple[str, ...]) -> Piece:
-        if ident in done:
-            return done[ident]
-        if ident in above:
-            raise ValueError(f"pieces are like each other in a circle: {' -> '.join((*above, ident))}")
-        piece = pattern.pieces[ident]
-        if piece.like is not None:
-            piece = _merged(resolve(piece.like, (*above, ident)), piece)
-        done[ident] = _without_removed(piece)
-        return done[ident]
-
     for ident in pattern.pieces:
-        resolve(ident, ())
+        chain = [ident]
+        while chain[-1] not in done and (like := pattern.pieces[chain[-1]].like) is not None:
+            if like in chain:
+                raise ValueError(f"pieces are like each other in a circle: {' -> '.join((*chain, like))}")
+            chain.append(like)
+        for name in reversed(chain):
+            if name not in done:
+                piece = pattern.pieces[name]
+                whole = piece if piece.like is None else _merged(done[piece.like], piece)
+                done[name] = _without_removed(whole)
     return {ident: done[ident] for ident in pattern.pieces}
 
 

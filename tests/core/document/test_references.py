@@ -274,3 +274,33 @@ def test_openings_and_notions_name_lines_of_every_kind() -> None:
         "c": {"kind": "cord", "in": "r.rim"},
     }
     assert told(PIECES, openings=openings, notions=notions) == []
+
+
+def test_a_circle_is_told_once_wherever_it_is_entered() -> None:
+    pieces = {"tail": {"like": "b"}, "b": {"like": "c"}, "c": {"like": "b"}}
+    assert told(pieces) == [("circle", "/pieces/b/like")]
+    notches = {
+        "t": {"edge": "a", "at": ["m", 1]},
+        "m": {"edge": "a", "at": ["n", 1]},
+        "n": {"edge": "a", "at": ["m", 1]},
+    }
+    assert told({"p": square(notches=notches)}) == [("circle", "/pieces/p/notches/m/at")]
+
+
+def test_things_refer_to_each_other_only_so_often_in_a_row() -> None:
+    """Long circles and rows are told at once; a row of fifty is nobody's slip."""
+
+    def row(count: int, last: Document) -> Document:
+        return {f"p{k}": {"like": f"p{k + 1}"} if k < count - 1 else last for k in range(count)}
+
+    assert told(row(50, square())) == []
+    assert told(row(51, square())) == [("out-of-range", "/pieces/p0/like")]
+    assert told(row(3000, square())) == [("out-of-range", "/pieces/p2949/like")]
+    assert told(row(3000, {"like": "p0"})) == [("circle", "/pieces/p0/like")]
+
+    def notched(count: int) -> Document:
+        at = {f"n{k}": [f"n{k - 1}", 0.1] if k else ["b", 1] for k in range(count)}
+        return square(notches={name: {"edge": "a", "at": place} for name, place in at.items()})
+
+    assert told({"p": notched(50)}) == []
+    assert told({"p": notched(1900)}) == [("out-of-range", "/pieces/p/notches/n50/at")]

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from notchwork.document.faults import AMBIGUOUS, BROKEN_REFERENCE, CIRCLE, fault
+from notchwork.document.faults import AMBIGUOUS, BROKEN_REFERENCE, CIRCLE, OUT_OF_RANGE, fault
 from notchwork.document.nearest import nearest
 from notchwork.document.pointers import pointer
+from notchwork.document.references.chains import MOST_LINKS, chains, in_a_row
 from notchwork.document.references.names import Line, Names, names_of
 from notchwork.document.remains import Doubt
 from notchwork.document.where import Where
@@ -100,39 +101,47 @@ class Known:
 
 def known(pattern: Pattern, doubt: Doubt) -> tuple[Known, list[Finding]]:
     """What references are judged against, and the faults of ``like``, without which no piece is complete."""
-    faults: list[Finding] = []
+    pieces = pattern.pieces
+
+    def like(ident: str) -> str | None:
+        other = pieces[ident].like
+        return other if other in pieces else None
+
+    links, circles = chains(pieces, like)
+    faults = [_circle(circle) for circle in circles]
     sound: set[str] = set()
-    for ident in pattern.pieces:
-        chain = [ident]
-        while (like := pattern.pieces[chain[-1]].like) is not None and like in pattern.pieces:
-            if like in chain:
-                break
-            chain.append(like)
-        if like is None:
-            if doubt.pieces.isdisjoint(chain):
-                sound.add(ident)
-        elif like in chain:
-            circle = chain[chain.index(like) :]
-            if ident == next(other for other in pattern.pieces if other in circle):
-                faults.append(_circle(chain))
-        elif chain == [ident] and like not in doubt.known["pieces"]:
-            faults.append(_no_such_piece(pattern, doubt, ident, like))
-    complete = resolved_pieces(
-        replace(pattern, pieces={i: p for i, p in pattern.pieces.items() if i in sound})
-    )
+    for ident in sorted(links, key=links.__getitem__):
+        stated = pieces[ident].like
+        if ident not in doubt.pieces and (stated is None or stated in sound) and links[ident] <= MOST_LINKS:
+            sound.add(ident)
+        if stated is not None and stated not in doubt.known["pieces"]:
+            faults.append(_no_such_piece(pattern, doubt, ident, stated))
+        if links[ident] == MOST_LINKS + 1:
+            faults.append(_too_far(ident))
+    complete = resolved_pieces(replace(pattern, pieces={i: p for i, p in pieces.items() if i in sound}))
     names = {
         ident: names_of(ident, piece, _vague(pattern, doubt, ident)) for ident, piece in complete.items()
     }
     return Known(pattern, doubt, complete, names, Where(pattern)), faults
 
 
-def _circle(chain: list[str]) -> Finding:
+def _circle(circle: list[str]) -> Finding:
     return fault(
         CIRCLE,
-        pointer("pieces", chain[0], "like"),
+        pointer("pieces", circle[0], "like"),
         "pieces are like each other in a circle: {chain}.",
         "State the shape in one of them.",
-        chain=" → ".join([*chain, chain[0]]),
+        chain=in_a_row([*circle, circle[0]]),
+    )
+
+
+def _too_far(ident: str) -> Finding:
+    return fault(
+        OUT_OF_RANGE,
+        pointer("pieces", ident, "like"),
+        "pieces are like each other {most} times in a row and more.",
+        "Let it be like the piece that the others are like in the end.",
+        most=MOST_LINKS,
     )
 
 

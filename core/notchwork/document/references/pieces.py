@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from notchwork.document.faults import (
     BADLY_STATED,
     CIRCLE,
+    OUT_OF_RANGE,
     fault,
 )
 from notchwork.document.pointers import pointer
+from notchwork.document.references.chains import MOST_LINKS, chains, in_a_row
 from notchwork.document.references.known import Known
 from notchwork.document.references.names import Names
 from notchwork.document.references.shapes import shape_faults
@@ -95,19 +97,34 @@ def _notches(known: Known, ident: str, piece: Piece, names: Names) -> Iterator[F
             yield from known.place(f"{at}/at", line, notch.at)
         elif notch.edge not in names.vague:
             yield known.broken(f"{at}/edge", "edge or inner line of this piece", notch.edge, names.lines)
-        chain = [name]
-        while (before := piece.notches.get(chain[-1])) is not None and before.at.name in names.notches:
-            if before.at.name == name and name not in names.lines:
-                yield fault(
-                    CIRCLE,
-                    f"{at}/at",
-                    "notches are placed by each other in a circle: {chain}.",
-                    "Place one of them by a corner.",
-                    chain=" → ".join([*chain, name]),
-                )
-            if before.at.name in chain:
-                break
-            chain.append(before.at.name)
+    yield from _placed_by_each_other(known, ident, piece, names)
+
+
+def _placed_by_each_other(known: Known, ident: str, piece: Piece, names: Names) -> Iterator[Finding]:
+    """Notches that are placed by other notches, which must come to an end."""
+
+    def before(name: str) -> str | None:
+        notch = piece.notches.get(name)
+        other = notch.at.name if notch is not None else None
+        return other if other in names.notches and other not in names.lines else None
+
+    links, circles = chains(names.notches, before)
+    for circle in circles:
+        yield fault(
+            CIRCLE,
+            f"{known.where.in_piece(ident, 'notches', circle[0])}/at",
+            "notches are placed by each other in a circle: {chain}.",
+            "Place one of them by a corner.",
+            chain=in_a_row([*circle, circle[0]]),
+        )
+    for name in (name for name, run in links.items() if run == MOST_LINKS + 1):
+        yield fault(
+            OUT_OF_RANGE,
+            f"{known.where.in_piece(ident, 'notches', name)}/at",
+            "notches are placed by each other {most} times in a row and more.",
+            "Place it by a corner.",
+            most=MOST_LINKS,
+        )
 
 
 def _intakes(known: Known, ident: str, piece: Piece, names: Names) -> Iterator[Finding]:
