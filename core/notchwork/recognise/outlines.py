@@ -14,18 +14,17 @@ from dataclasses import dataclass, replace
 from notchwork.findings import Finding
 from notchwork.geometry import groups
 from notchwork.recognise.areas import Area, Key
-from notchwork.recognise.bands import WIDEST, Band, as_band, lies_along
+from notchwork.recognise.bands import Band, as_band, lies_along
 from notchwork.recognise.measures import says_allowance
+from notchwork.recognise.nested import STEADY, nested
+from notchwork.recognise.outlined import Outlined
 from notchwork.recognise.relations import Relations, relations, without_same
-from notchwork.recognise.shape import LineKind
 from notchwork.recognise.tell import (
     allowance_bands,
-    allowance_beside,
     allowance_unclear,
     doubled,
     nothing_says,
     parts_together,
-    turn_inside,
 )
 from notchwork.recognise.united import put_together
 from notchwork.recognise.widths import widths_between
@@ -34,27 +33,9 @@ SHARED = 0.25
 """The share of the smaller area's rim that two areas have in common if they are parts of one; or else it is a whole edge of
 both. A strap that ends on a panel has less. Common practice, no source."""
 WHOLE = 0.9
+"""A stretch that covers so much of an edge is the whole of it."""
 BAND_SHARED = 0.3
 """The share of a band's rim along which it lies on what it is an allowance of."""
-NARROW = 0.5
-"""An allowance is at most so many times as wide as the smaller side of what it surrounds."""
-FULL = 0.4
-"""The share of the outer outline that an inner one fills, if it is its stitch line."""
-STEADY = 0.03
-SHALLOW = 0.125
-"""A turn is at most so many times as wide as the smaller side of the piece. Common practice, no source."""
-
-
-@dataclass(frozen=True, eq=False)
-class Outlined:
-    """A piece's outline with what is known of it: the width outside each edge of ``area.contour``, the cut line as drawn, and
-    what was inferred."""
-
-    area: Area
-    kind: LineKind | None = None
-    widths: tuple[float | None, ...] = ()
-    cut: Area | None = None
-    told: tuple[Finding, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,7 +74,7 @@ def outlines(areas: Sequence[Area], legend: Mapping[str, str], tol: float, words
                 used |= {*members, *around}
     left = [(members, unit) for members, unit in units if not used & set(members)]
     left += [([k], kept[k]) for k in allowances if k not in used]
-    found += _nested(left, kept, lie, tol)
+    found += nested(left, lie, tol)
     count = {id(unit): len(members) for members, unit in units}
     pieces = tuple(_with_parts(piece, count.get(id(piece.area), 1)) for piece in found)
     return Outlines(pieces, tuple(told))
@@ -203,102 +184,3 @@ def _widths(unit: Area, whole: Area, tol: float) -> tuple[float | None, ...]:
         else None
         for width in widths_between(unit.contour, whole.cubics)
     )
-
-
-def _nested(
-    units: Sequence[tuple[list[int], Area]], areas: Sequence[Area], lie: Relations, tol: float
-) -> list[Outlined]:
-    """Outlines one in the other at a steady distance, then those with turns inside, then all others."""
-    found: list[Outlined] = []
-    gone: set[int] = set()
-    order = sorted(range(len(units)), key=lambda k: -units[k][1].size)
-    for outer in order:
-        if outer in gone:
-            continue
-        members, whole = units[outer]
-        inner = [
-            k
-            for k in order
-            if k != outer and k not in gone and all(set(members) & lie.within[m] for m in units[k][0])
-        ]
-        for k in inner:
-            unit = units[k][1]
-            widths = steady_inside(unit, whole, tol)
-            if widths is not None:
-                told = (allowance_beside(unit.polyline[0], widths),)
-                found.append(Outlined(unit, "stitch", widths, whole, told))
-                gone |= {outer, k}
-                break
-        else:
-            turned, turns = _turns(whole, [(k, units[k][1]) for k in inner], tol)
-            if turns:
-                found.append(turned)
-                gone |= {outer, *turns}
-    singles = [Outlined(units[k][1]) for k in range(len(units)) if k not in gone]
-    return [*found, *singles]
-
-
-def steady_inside(inner: Area, outer: Area, tol: float) -> tuple[float, ...] | None:
-    """The width of the allowance at each edge of an outline inside another, if that is what lies between them; else None."""
-    if inner.size < FULL * outer.size:
-        return None
-    widths = widths_between(inner.contour, outer.cubics)
-    size = inner.box[1] - inner.box[0]
-    most = min(WIDEST, NARROW * min(size.real, size.imag))
-    if any(width.middle > most or width.varies > max(tol, STEADY * width.middle) for width in widths):
-        return None
-    if all(width.middle <= tol for width in widths):
-        return None
-    back = widths_between(outer.contour, inner.cubics)
-    if any(width.middle > most + tol for width in back):
-        return None
-    return tuple(0.0 if width.middle <= tol else width.middle for width in widths)
-
-
-def _turns(whole: Area, inner: Sequence[tuple[int, Area]], tol: float) -> tuple[Outlined, list[int]]:
-    """The outline with the widths of bands inside that lie along its edges, one after the other; and which bands those are."""
-    outline = whole.contour
-    lines = [outline.edge(k) for k in range(len(outline.corners))]
-    size = whole.box[1] - whole.box[0]
-    most = SHALLOW * min(size.real, size.imag)
-    widths = [0.0] * len(lines)
-    candidates = [(number, band) for number, area in inner if (band := as_band(area, tol)) is not None]
-    candidates += [(-1, band) for part in whole.parts if (band := as_band(part, tol)) is not None]
-    candidates = [(number, band) for number, band in candidates if band.width <= most]
-    used: list[int] = []
-    grown = True
-    while grown:
-        grown = False
-        for place, (number, band) in enumerate(candidates):
-            for k, line in enumerate(lines):
-                near = next((e for e in (0, 1) if lies_along(band.edges[e], line, tol)), None)
-                if near is not None:
-                    widths[k] += band.width
-                    lines[k] = band.edges[1 - near]
-                    used.append(number)
-                    candidates.pop(place)
-                    grown = True
-                    break
-            if grown:
-                break
-    stated = tuple(width or None for width in widths)
-    told = (turn_inside(whole.polyline[0], stated),) if used else ()
-    return Outlined(whole, "cut", stated, told=told), used
-
-
-def with_stated(pieces: Sequence[Outlined], kind: LineKind | None, allowance: float | None) -> list[Outlined]:
-    """The pieces with what a person states of outlines that nothing is known of."""
-    if kind is None:
-        return list(pieces)
-    stated: list[Outlined] = []
-    for piece in pieces:
-        count = len(piece.area.contour.corners)
-        if piece.kind is None and kind == "stitch":
-            stated.append(replace(piece, kind="stitch"))
-        elif piece.kind != "stitch" and kind == "cut":
-            known = piece.widths or (None,) * count
-            widths = tuple(allowance if width is None else width for width in known)
-            stated.append(replace(piece, kind="cut", widths=widths))
-        else:
-            stated.append(piece)
-    return stated

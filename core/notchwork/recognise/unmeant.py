@@ -17,7 +17,8 @@ from notchwork.recognise.belongings import Belongings, share_out
 from notchwork.recognise.contours import straightened
 from notchwork.recognise.enclosed import enclosed
 from notchwork.recognise.options import Options
-from notchwork.recognise.outlines import Outlined, outlines, with_stated
+from notchwork.recognise.outlined import Outlined, with_stated
+from notchwork.recognise.outlines import outlines
 from notchwork.recognise.placed import Line, placed
 from notchwork.recognise.scale import settle
 from notchwork.recognise.shape import Aside, Contour, Inner, Shape
