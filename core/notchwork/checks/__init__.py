@@ -14,6 +14,7 @@ from notchwork.checks.message import also_in as also_in
 from notchwork.checks.message import head as head
 from notchwork.checks.message import hint as hint
 from notchwork.checks.message import in_size as in_size
+from notchwork.checks.message import in_sizes as in_sizes
 from notchwork.checks.message import message as message
 from notchwork.checks.message import right_in as right_in
 from notchwork.checks.message import sentence as sentence

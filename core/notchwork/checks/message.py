@@ -34,6 +34,20 @@ def in_size(graded: Graded, names: Names) -> str:
     return "every size" if _same_in_all(graded, names) else f"size {worst.row.size}"
 
 
+def in_sizes(graded: Graded, names: Names, unequal: bool) -> str:
+    """The same as a heading: what is true of every size is not said of one, though the figures are those of one.
+
+    ``unequal``: it is not as bad in all of them.
+    """
+    worst, sizes = graded.worst, names.pattern.sizes
+    wrong = {row.row.size for row in graded.rows if _counts(row, graded)}
+    if worst is None or sizes is None or len(sizes.names) < 2 or wrong != set(sizes.names):
+        return in_size(graded, names)
+    if _same_in_all(graded, names):
+        return "every size"
+    return f"every size, {'worst in' if unequal else 'here'} {worst.row.size}"
+
+
 def sentence(graded: Graded, names: Names, row: GradedRow | None = None) -> str:
     """What is wrong in one size (the worst, if none is named), without saying where."""
     return worded(graded.finding.text, values(graded, names, row or graded.worst), names.unit)
@@ -89,9 +103,12 @@ def right_in(graded: Graded, names: Names) -> str:
 
 def also_at(graded: Graded, names: Names) -> str:
     """The further places of the same fault: "The same holds for Lining side seam."."""
+    here = names.of(graded.finding.place)
     others = dict.fromkeys(names.of(place) for place in graded.finding.also)
-    others.pop(names.of(graded.finding.place), None)
-    return f"The same holds for {listed(others)}." if others else ""
+    others.pop(here, None)
+    if not others:
+        return ""
+    return f"The same holds for {listed(others)}." if here else f"This concerns {listed(others)}."
 
 
 def _same_in_all(graded: Graded, names: Names) -> bool:

@@ -14,8 +14,8 @@ class Row:
     """The fault in one size (None where the pattern has one size only).
 
     ``off`` is how far outside what is accepted exactly, in the unit of the rule's tolerance; its sign is kept and its
-    magnitude graded. ``measured`` and ``expected`` are in the same unit. ``values`` stand in for the finding's values in
-    this size, and ``place`` for its place.
+    magnitude graded. ``measured`` and ``expected`` are in the same unit unless the rule states another. ``values`` stand in
+    for the finding's values in this size, and ``place`` for its place.
     """
 
     size: str | None = None

@@ -74,7 +74,9 @@ class Rule:
 
     ``rationale`` and ``source`` are prose for ``explain``: why it matters at the cutting table, and where the rule comes
     from ("common practice, no source" where there is none). ``grade`` is a fixed severity, or the steps by which a
-    finding's ``off`` is graded; ``tape`` takes their place where a measure was taken by tape. ``seam_tolerance``: the
+    finding's ``off`` is graded; ``tape`` takes their place where a measure was taken by tape. ``measured_in`` is the unit of
+    what was measured and expected, where it is not that of ``off`` (a ratio that is off by so many percent).
+    ``seam_tolerance``: the
     ``tolerance`` stated on a seam takes the place of the warning step there. ``quiet``: which sound, ordinary work it leaves
     alone; a check is not written without asking that. Raises ValueError for a malformed id.
     """
@@ -85,6 +87,7 @@ class Rule:
     source: str
     grade: Severity | Tolerance
     tape: Tolerance | None = None
+    measured_in: MeasureUnit | None = None
     seam_tolerance: bool = False
     quiet: str = ""
 

@@ -137,6 +137,9 @@ def _finding(graded: Graded, names: Names, line: Line) -> dict[str, Any]:
         "also": [{"seam": other.seam, "piece": other.piece} for other in graded.finding.also],
         "accepted": graded.accepted,
         "unit": graded.tolerance.unit if graded.tolerance is not None else None,
+        "measured_in": (graded.rule.measured_in or graded.tolerance.unit)
+        if graded.tolerance is not None
+        else None,
         "sizes": [_row(row) for row in graded.rows],
     }
 

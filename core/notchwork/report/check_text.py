@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 
 from notchwork.checks import (
     Graded,
     Names,
     Verdict,
-    alike,
     also_at,
+    also_in,
     group_of,
     hint,
-    in_size,
+    in_sizes,
     right_in,
     sentence,
 )
@@ -22,6 +22,7 @@ from notchwork.findings import MeasureUnit, Row, Severity, listed, measure_of, w
 from notchwork.model import Pattern
 from notchwork.report.paper import Paper, table
 from notchwork.report.verdict_text import verdict_sentence
+from notchwork.sewing.names import capital
 
 _INDENT = 2
 _TEXT = 11
@@ -70,13 +71,16 @@ def _group(
 
 def _finding(graded: Graded, names: Names, line: Callable[[str], int | None], paper: Paper) -> Iterator[str]:
     """One finding: what is wrong, what to do, the sizes, the rule and the line."""
-    size = in_size(graded, names)
-    opening = f"{size[:1].upper()}{size[1:]}: " if size else ""
-    said = " ".join(
-        part
-        for part in (opening + sentence(graded, names), right_in(graded, names), also_at(graded, names))
-        if part
+    by_sizes = _by_sizes(graded, names)
+    figures = _table(graded, by_sizes, names)
+    head = in_sizes(graded, names, unequal=len({off for *_, off in by_sizes.values()}) > 1)
+    parts = (
+        (f"{capital(head)}: " if head else "") + sentence(graded, names),
+        also_in(graded, names) if not figures and not head.startswith("every") else "",
+        right_in(graded, names),
+        also_at(graded, names),
     )
+    said = " ".join(part for part in parts if part)
     first, *rest = paper.wrapped(said, _TEXT)
     word = " " * _INDENT + paper.severity(graded.severity)
     yield word + " " * (_TEXT - _INDENT - len(graded.severity.word)) + first.strip()
@@ -85,47 +89,43 @@ def _finding(graded: Graded, names: Names, line: Callable[[str], int | None], pa
         yield from paper.wrapped(hint(graded, names), _TEXT)
     if graded.accepted is not None:
         yield from paper.wrapped(f"Accepted on purpose: {graded.accepted}", _TEXT)
-    yield from _sizes(graded, names)
+    yield from figures
     pointer = pointer_for(names.pattern, graded.finding.place)
     at = line(pointer) if pointer else None
     yield " " * _TEXT + paper.faint(graded.rule.id + (f", line {at}" if at is not None else ""))
 
 
-def _sizes(graded: Graded, names: Names) -> list[str]:
+def _table(graded: Graded, by_sizes: Mapping[str, Sequence[str]], names: Names) -> list[str]:
     """A row for every size that is wrong, sizes with the same figures in one; nothing where the text says it all.
 
     Neither figure is called the right one: who is guilty is not presumed.
     """
-    unit = graded.tolerance.unit if graded.tolerance is not None else None
-    groups = _by_figures(graded)
-    if unit is None or len(groups) < 2:
+    if graded.tolerance is None or len(by_sizes) < 2:
         return []
-    with_figures = any(row.measured is not None and row.expected is not None for row in groups.values())
-    off_by = {"mm": f"off by ({names.unit})", "percent": "off by (%)"}.get(unit, "off by")
-    lines = [["size", "measured", "against", off_by] if with_figures else ["size", off_by]]
-    for sizes, row in groups.items():
-        figures = [row.measured, row.expected, abs(row.off)] if with_figures else [abs(row.off)]
-        lines.append([sizes, *(_figure(figure, unit, names) for figure in figures)])
-    return table(lines, indent=_TEXT)
+    off_by = {"mm": f"off by ({names.unit})", "percent": "off by (%)"}.get(graded.tolerance.unit, "off by")
+    with_figures = any(measured and expected for measured, expected, _ in by_sizes.values())
+    heads = ["size", "measured", "against", off_by] if with_figures else ["size", off_by]
+    lines = [[sizes, *(figures if with_figures else figures[-1:])] for sizes, figures in by_sizes.items()]
+    return table([heads, *lines], indent=_TEXT)
 
 
-def _by_figures(graded: Graded) -> dict[str, Row]:
-    """The wrong sizes, those with the same figures together: "S, M" and the row that holds for both."""
-    groups: list[tuple[list[str], Row]] = []
+def _by_sizes(graded: Graded, names: Names) -> dict[str, list[str]]:
+    """The figures of the wrong sizes, those that look the same together: what "S, M" measure, against what, how far off."""
+    if graded.tolerance is None:
+        return {}
+    sizes: dict[tuple[str, ...], list[str]] = {}
     for row in (graded_row.row for graded_row in graded.rows):
-        for sizes, first in groups:
-            if alike(first, row):
-                sizes.append(row.size or "")
-                break
-        else:
-            groups.append(([row.size or ""], row))
-    return {", ".join(sizes): row for sizes, row in groups}
+        figures = _figures(row, graded.tolerance.unit, graded.rule.measured_in, names)
+        sizes.setdefault(figures, []).append(row.size or "")
+    return {", ".join(alike): list(figures) for figures, alike in sizes.items()}
 
 
-def _figure(value: float | None, unit: MeasureUnit, names: Names) -> str:
-    return (
-        worded("{figure:bare}", {"figure": measure_of(value, unit)}, names.unit) if value is not None else ""
-    )
+def _figures(row: Row, unit: MeasureUnit, measured_in: MeasureUnit | None, names: Names) -> tuple[str, ...]:
+    """Worded together, so that what differs looks different."""
+    stated = (row.measured, measured_in or unit), (row.expected, measured_in or unit), (abs(row.off), unit)
+    known = {str(k): measure_of(value, of) for k, (value, of) in enumerate(stated) if value is not None}
+    template = "|".join(f"{{{k}:bare}}" if str(k) in known else "" for k in range(len(stated)))
+    return tuple(worded(template, known, names.unit).split("|"))
 
 
 def _speaks(graded: Graded) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from notchwork.checks import Checked, Graded, Verdict
+from notchwork.document import MORE_FAULTS
 from notchwork.findings import Severity, listed
 from notchwork.report.about_pattern import counted
 
@@ -11,7 +12,8 @@ def verdict_sentence(verdict: Verdict) -> str:
     """ "Sews together: 9 seams walked in S, M and L; nothing to mend." or what stands against it."""
     faults = verdict.at_least(Severity.WARNING)
     if verdict.checked is None:
-        return f"Could not be checked: {_faults(faults)} in how the pattern is written."
+        more = any(graded.rule.id == MORE_FAULTS.id for graded in verdict.findings)
+        return f"Could not be checked: {'more than ' if more else ''}{_faults(faults)} in how the pattern is written."
     if not verdict.complete:
         return _in_part(verdict.checked.only, faults)
     walked = _walked(verdict.checked)

@@ -21,6 +21,7 @@ FULLNESS = Rule(
     "statement is held against it. The steps of 5, 10 and 20 %: common practice, no source.",
     quiet="where nothing is stated (one remark says so), and on stretches of less than 5 mm.",
     grade=Tolerance(5.0, 10.0, 20.0, "percent"),
+    measured_in="ratio",
 )
 
 TEXT = (
