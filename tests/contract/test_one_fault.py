@@ -76,6 +76,13 @@ FAULTS: list[tuple[str, str, object, dict[str, str]]] = [
     ("sound/robe", "/pieces/sleeve/cut/0/count", 1, {"cutting/copies-do-not-suffice": E}),
     ("sound/shirt_with_yoke", "/pieces/yoke/cut/0/count", 1, {"cutting/copies-do-not-suffice": E}),
     ("sound/shirt_with_yoke", "/seams/yoke_left", REMOVED, {}),  # the other half of a symmetrical yoke
+    (
+        "sound/dress_with_side_zip",
+        "/openings/zip/sections/0/0/to",
+        ["zip_end", -12],
+        {"openings/layers-differ": W},
+    ),
+    ("sound/cushion", "/openings/zip/lips/0/0/to", ["zip_b", 12], {"openings/layers-differ": W}),
     ("sound/zipped_pouch", "/notions/zip/length", 210, {"openings/zip-does-not-fit": W}),
     ("sound/zipped_pouch", "/openings/turning", REMOVED, {"cutting/edge-unaccounted": W}),
     ("sound/princess_dress", "/pieces/side_back/allowance", 15, {"seams/allowances-differ": W}),

@@ -10,6 +10,7 @@ import numpy as np
 
 from notchwork.sewing.accounts import NOTHING, Account, Interval
 from notchwork.sewing.lines import Floats, Line
+from notchwork.sewing.openings import left_by_a_short_layer
 from notchwork.sewing.pieces import Bools
 
 if TYPE_CHECKING:
@@ -46,7 +47,10 @@ class Gap:
 
 
 def gaps_of(nest: Nest) -> tuple[Gap, ...]:
-    """Every stretch that must be taken and is not, in the pattern's order; none of pieces that nothing sews at all."""
+    """Every stretch that must be taken and is not, in the pattern's order.
+
+    None of pieces that nothing sews at all, and not what an opening leaves open because one of its layers stops short.
+    """
     return tuple(
         gap
         for account in nest.accounts.values()
@@ -54,6 +58,7 @@ def gaps_of(nest: Nest) -> tuple[Gap, ...]:
         for edge in account.graded.edges
         if account.must_be_taken(edge)
         for gap in _merged([g for hand in account.hands for g in _gaps(account, edge, hand)])
+        if not left_by_a_short_layer(nest, gap)
     )
 
 

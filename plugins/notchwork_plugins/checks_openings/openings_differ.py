@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
-from notchwork.model import Span
 from notchwork.sewing import Nest, Stretch
-from notchwork.sewing.lines import Floats
-from notchwork.sewing.spans import stretches_of
+from notchwork.sewing.openings import UNLIKE, Layer, layers_of
 
 DIFFER = Rule(
     id="openings/layers-differ",
@@ -19,34 +15,25 @@ DIFFER = Rule(
     rationale="Layers that are caught in one closure lie on each other there, and the two lips of an opening close on each other, so "
     "they must be equally long. A gap left for turning closes nothing, and an outer layer that hangs free is no part of it.",
     source="Common practice, no source.",
-    grade=Tolerance(warning=3.0),
+    grade=Tolerance(warning=UNLIKE),
 )
 
 TEXT = "{one} and {other} close on each other, but {longer} is {difference} longer ({more} against {less})."
 HINT = "Let the opening begin and end at the same height on both; a layer that hangs free is no part of it."
 
-_Layer = tuple[tuple[Stretch, ...], Floats]
-
 
 @check(DIFFER)
 def openings_differ(nest: Nest) -> Iterator[Finding]:
     for ident, opening in nest.pattern.openings.items():
-        if opening.kind == "gap":
-            continue
-        for section in opening.sections or ():
-            yield from _compared(nest, ident, [_layer(nest, (span,)) for span in section])
-        if opening.lips is not None:
-            yield from _compared(nest, ident, [_layer(nest, lip) for lip in opening.lips])
+        if opening.kind != "gap":
+            for layers in layers_of(nest, opening):
+                yield from _compared(nest, ident, layers)
 
 
-def _layer(nest: Nest, spans: Sequence[Span]) -> _Layer:
-    stretches = tuple(stretch for span in spans for stretch in stretches_of(nest, span))
-    return stretches, np.sum([stretch.length for stretch in stretches], axis=0)
-
-
-def _compared(nest: Nest, ident: str, layers: list[_Layer]) -> Iterator[Finding]:
+def _compared(nest: Nest, ident: str, layers: list[Layer]) -> Iterator[Finding]:
     for layer in layers[1:]:
-        (one, length), (other, other_length) = layers[0], layer
+        length, other_length = layers[0].length, layer.length
+        one, other = layers[0].stretches, layer.stretches
         names = (_name(one), _name(other))
         rows = tuple(
             Row(

@@ -12,7 +12,10 @@ from notchwork.model import Notion
 from notchwork.sewing import Nest
 from notchwork.sewing.amounts import by_size
 from notchwork.sewing.lines import Floats
-from notchwork.sewing.spans import stretches_of
+from notchwork.sewing.openings import layers_of
+
+FINE = 5.0
+"""mm by which a zip may be off (common practice, no source)."""
 
 UNFIT = Rule(
     id="openings/zip-does-not-fit",
@@ -20,7 +23,7 @@ UNFIT = Rule(
     rationale="A zip that is shorter than its opening leaves a gap. Invisible and dress zips are bought longer and cut, so only a "
     "separating zip, which has its end stop, can be too long.",
     source="Common practice, no source.",
-    grade=Tolerance(warning=5.0),
+    grade=Tolerance(warning=FINE),
 )
 
 TEXT = "The zip is {length} long, {difference} {how} than its opening ({opening})."
@@ -33,13 +36,12 @@ def zip_does_not_fit(nest: Nest) -> Iterator[Finding]:
     for ident, notion in nest.pattern.notions.items():
         if notion.kind != "zip" or notion.length is None:
             continue
-        opening = _opening_length(nest, notion)
-        if opening is None:
-            continue
         length = by_size(notion.length, nest.sizes)
-        off = length - opening
-        if notion.type != "separating":
-            off = np.minimum(off, 0.0)
+        fits = [(_off(notion, length, opening), opening) for opening in _opening_lengths(nest, notion)]
+        if not fits:
+            continue
+        # Where layers are unlike, that is told elsewhere: a zip that fits one of them is right.
+        off, opening = next((fit for fit in fits if _fine(fit[0])), fits[0])
         rows = tuple(
             _row(*of_size)
             for of_size in zip(nest.sizes, off.tolist(), length.tolist(), opening.tolist(), strict=True)
@@ -60,18 +62,29 @@ def _row(size: str | None, off: float, length: float, opening: float) -> Row:
     return Row(size, off, length, opening, values)
 
 
-def _opening_length(nest: Nest, notion: Notion) -> Floats | None:
-    """The length (mm, sizes) of what the zip closes: the sections one after another, or the first lip; or an edge."""
+def _fine(off: Floats) -> bool:
+    return bool(np.all(np.abs(np.nan_to_num(off)) <= FINE))
+
+
+def _off(notion: Notion, length: Floats, opening: Floats) -> Floats:
+    off = length - opening
+    return off if notion.type == "separating" else np.minimum(off, 0.0)
+
+
+def _opening_lengths(nest: Nest, notion: Notion) -> list[Floats]:
+    """The lengths (mm, sizes) of what the zip closes, layer by layer: the sections one after another, or the lips; or an edge."""
     serves = notion.serves or ""
     opening = nest.pattern.openings.get(serves)
     if opening is not None:
-        if opening.sections is not None:
-            spans = [section[0] for section in opening.sections if section]
-        else:
-            spans = list(opening.lips[0]) if opening.lips is not None else []
-        stretches = [stretch for span in spans for stretch in stretches_of(nest, span)]
-        return np.sum([stretch.length for stretch in stretches], axis=0) if stretches else None
+        sections = layers_of(nest, opening)
+        if opening.lips is not None:
+            return [lip.length for lip in sections[0]]
+        layers = max((len(section) for section in sections), default=0)
+        return [
+            np.sum([section[min(k, len(section) - 1)].length for section in sections if section], axis=0)
+            for k in range(layers)
+        ]
     piece, _, line = serves.partition(".")
     if piece in nest.pieces and line in nest.pieces[piece].lines:
-        return nest.pieces[piece].lines[line].sewn_length
-    return None
+        return [nest.pieces[piece].lines[line].sewn_length]
+    return []
