@@ -10,7 +10,7 @@ import numpy as np
 from notchwork.geometry import to_chords
 from notchwork.recognise.areas import Area, Key, area_of
 from notchwork.recognise.meshed import SMALL, faces_between
-from notchwork.recognise.placed import Line, boxes_apart
+from notchwork.recognise.placed import Line, box_of, boxes_apart
 from notchwork.recognise.rings import joined
 from notchwork.recognise.shape import Complexes
 from notchwork.recognise.widths import samples
@@ -37,7 +37,7 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
 
     ``frames`` enclose nothing themselves, but lines that end on them go on along them.
     """
-    marks = tuple(line for line in lines if line.closed and max(line.size.real, line.size.imag) <= SMALL)
+    marks = tuple(line for line in lines if line.closed and _is_mark([line]))
     closed = [line for line in lines if line.closed and line not in marks]
     areas = [area_of([(line, False)]) for line in closed]
     ticks = ticks_on(lines, tol)
@@ -47,16 +47,25 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
     rings, left = _rings(left, lambda line: (*line.within, str(line.look and line.look.line)), tol)
     more_rings, left = _rings(left, lambda line: line.within, tol)
     rings += more_rings
+    # What is too small for a piece stays strokes: an arrow's head.
+    small = [way for way in rings if _is_mark([line for line, _ in way])]
+    marks += tuple(line for way in small for line, _ in way)
+    rings = [way for way in rings if way not in small]
     for way in rings:
         found = joined(way)
         gaps.append((found.gap_at, found.gap))
         areas.append(area_of(way))
     more, waste, meshed, used = faces_between(
-        areas, [*closed, *(line for way in rings for line, _ in way)], left, tol
+        areas, [*frames, *closed, *(line for way in rings for line, _ in way)], left, tol
     )
     gaps += [(gap.at, gap.width) for gap in meshed]
     loose = tuple(line for line in [*left, *ticks] if line.number not in used)
     return Enclosed((*areas, *more), marks, loose, tuple(gaps), waste)
+
+
+def _is_mark(lines: Sequence[Line]) -> bool:
+    low, high = box_of(lines)
+    return max((high - low).real, (high - low).imag) <= SMALL
 
 
 def ticks_on(lines: Sequence[Line], tol: float) -> list[Line]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -139,3 +139,12 @@ def boxes_apart(a: tuple[complex, complex], b: tuple[complex, complex]) -> float
     across = max(a[0].real - b[1].real, b[0].real - a[1].real, 0.0)
     up = max(a[0].imag - b[1].imag, b[0].imag - a[1].imag, 0.0)
     return abs(complex(across, up))
+
+
+def box_of(lines: Iterable[Line]) -> tuple[complex, complex]:
+    """The upright box about several lines."""
+    boxes = np.array([line.box for line in lines])
+    return (
+        complex(boxes[:, 0].real.min(), boxes[:, 0].imag.min()),
+        complex(boxes[:, 1].real.max(), boxes[:, 1].imag.max()),
+    )

@@ -168,6 +168,14 @@ def test_a_frame_round_pieces_is_set_aside_and_a_piece_with_pockets_is_not():
     assert len(panel.shapes) == 4
 
 
+def test_lines_that_end_on_a_frame_go_on_along_it():
+    pieces = [box(20, 20, 80, 60), box(120, 20, 80, 60), box(20, 120, 80, 60)]
+    open_ended = polyline(600 + 100j, 500 + 100j, 500 + 160j, 600 + 160j)
+    seen = find_shapes(drawing(box(0, 0, 600, 400), *pieces, open_ended, texts=[words(30, 30, "a")]))
+    assert kinds(seen) == {"title frame": 1}
+    assert sorted(round(abs(area(shape.outline.cubics))) for shape in seen.shapes) == [4800, 4800, 4800, 6000]
+
+
 def test_strokes_of_no_piece_are_listed():
     seen = find_shapes(drawing(PIECE, polyline(900 + 0j, 960 + 10j, 990 - 40j)))
     assert kinds(seen) == {"stroke of no piece": 1}

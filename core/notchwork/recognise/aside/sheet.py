@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -84,12 +84,3 @@ def clusters(lines: Sequence[Line], reach: float) -> list[list[Line]]:
         pairs += [(j, k) for j in open_ if boxes_apart(order[j].box, line.box) <= reach]
         open_.append(k)
     return [[order[k] for k in group] for group in groups(len(order), pairs)]
-
-
-def box_of(lines: Iterable[Line]) -> tuple[complex, complex]:
-    """The upright box about several lines."""
-    boxes = np.array([line.box for line in lines])
-    return (
-        complex(boxes[:, 0].real.min(), boxes[:, 0].imag.min()),
-        complex(boxes[:, 1].real.max(), boxes[:, 1].imag.max()),
-    )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from notchwork.recognise.aside.sheet import Sheet, box_of, clusters
-from notchwork.recognise.placed import Line
+from notchwork.recognise.aside.sheet import Sheet, clusters
+from notchwork.recognise.placed import Line, box_of
 
 SMALL = 60.0
 """mm: a solid black shape smaller than this is lettering or hardware. Common practice, no source."""
