@@ -55,9 +55,8 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
         found = joined(way)
         gaps.append((found.gap_at, found.gap))
         areas.append(area_of(way))
-    more, waste, meshed, used = faces_between(
-        areas, [*frames, *closed, *(line for way in rings for line, _ in way)], left, tol
-    )
+    rims = [*closed, *(line for way in rings for line, _ in way)]
+    more, waste, meshed, used = faces_between(areas, rims, frames, left, tol)
     gaps += [(gap.at, gap.width) for gap in meshed]
     loose = tuple(line for line in [*left, *ticks] if line.number not in used)
     return Enclosed((*areas, *more), marks, loose, tuple(gaps), waste)

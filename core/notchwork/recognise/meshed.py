@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 import numpy as np
 
@@ -22,13 +22,16 @@ SLIVER = 2.0
 
 
 def faces_between(
-    areas: Sequence[Area], rims: Sequence[Line], open_: Sequence[Line], tol: float
+    areas: Sequence[Area], rims: Sequence[Line], frames: Sequence[Line], open_: Sequence[Line], tol: float
 ) -> tuple[list[Area], tuple[Area, ...], list[Gap], set[int]]:
     """Faces with an open line on their rim and outside every closed one, put together by what holds their lines."""
     open_ = [line for line in open_ if not _lies_in(line, areas)]
     if not open_:
         return [], (), [], set()
-    lines = [*open_, *(rim for rim in rims if any(boxes_apart(rim.box, line.box) <= tol for line in open_))]
+    lines = [
+        *open_,
+        *(rim for rim in (*rims, *frames) if any(boxes_apart(rim.box, line.box) <= tol for line in open_)),
+    ]
     made = net([line.cubics for line in lines], [line.closed for line in lines], tol)
     opened = len(open_)
     found = [
@@ -39,10 +42,13 @@ def faces_between(
         and not _is_small(face)
         and not _lies_in_any(point_in(face), areas)
     ]
+    around = {frame.number for frame in frames}
     keyed: dict[Key, list[Face]] = {}
     waste: list[Area] = []
     for face in found:
-        key, share = _belongs(face, made, lines)
+        key, share = _belongs(face, made, lines, around)
+        if share < MOSTLY and _is_framed(face, made, lines, around):
+            continue  # The rest of the sheet.
         if share < MOSTLY:
             waste.append(_of_faces(made, [face], lines, key))
         else:
@@ -78,17 +84,21 @@ def _lies_in_any(z: complex, areas: Sequence[Area]) -> bool:
     return any(boxes_apart(area.box, (z, z)) == 0.0 and bool(area.holds(np.array([z]))[0]) for area in areas)
 
 
-def _belongs(face: Face, made: Net, lines: Sequence[Line]) -> tuple[Key, float]:
-    """What holds most of a face's rim, and the share of it."""
+def _belongs(face: Face, made: Net, lines: Sequence[Line], frames: Collection[int]) -> tuple[Key, float]:
+    """What holds most of a face's rim, and the share of it; a frame's line is nobody's."""
     count: Counter[Key] = Counter()
     total = 0.0
     for arc in set(face.arcs.tolist()):
         length = float(lengths(made.arcs[arc].cubics).sum())
         total += length
-        for key in {lines[k].within for k in made.arcs[arc].lines}:
+        for key in {lines[k].within for k in made.arcs[arc].lines if lines[k].number not in frames}:
             count[key] += length  # type: ignore[assignment]
     key, most = max(count.items(), key=lambda item: item[1])
     return key, most / total if total else 0.0
+
+
+def _is_framed(face: Face, made: Net, lines: Sequence[Line], frames: Collection[int]) -> bool:
+    return any(lines[k].number in frames for arc in set(face.arcs.tolist()) for k in made.arcs[arc].lines)
 
 
 def _abutting(some: Sequence[Face], made: Net, lines: Sequence[Line], key: Key) -> list[list[Face]]:
