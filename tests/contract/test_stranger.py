@@ -145,7 +145,9 @@ def test_its_format_is_read_written_and_its_losses_told(
     }
     done = notchwork(installed, "convert", cases / "ferry_smock.pattern.json", tmp_path / "smock.tape")
     assert (done.returncode, done.stderr) == (0, "")
-    assert "cannot carry seams: 4 left out." in done.stdout
+    assert "the format (tape) cannot carry it: " in " ".join(done.stdout.split())
+    assert "seams (4)" in " ".join(done.stdout.split())
+    assert done.stdout.count("losses/not-carried") == 1
     assert ".tape" in notchwork(installed, "formats").stdout
 
 

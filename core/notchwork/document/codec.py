@@ -80,6 +80,8 @@ def keys_of(cls: type) -> tuple[Key, ...]:
 
 
 def _default(field: Field[Any]) -> Any:
+    if field.metadata.get("required"):
+        return MISSING
     return field.default_factory() if field.default_factory is not MISSING else field.default
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from notchwork.findings import Count, Finding, Place, Rule, Severity
+from notchwork.findings import Count, Finding, Phrase, Place, Rule, Severity
 from notchwork.formats.features import uses
 from notchwork.formats.format import Format
 from notchwork.model import Pattern
@@ -31,18 +31,23 @@ RULES = (NOT_CARRIED, ATTACHED)
 
 
 def losses(pattern: Pattern, target: Format, attached: bool = False) -> Iterator[Finding]:
-    """One finding for each kind of thing the pattern uses and the format cannot carry; one for all where the document
-    goes along, ``attached``."""
+    """One finding on all that the pattern uses and the format cannot carry: a loss, unless the document goes along,
+    ``attached``."""
     lost = {feature: count for feature, count in uses(pattern).items() if feature not in target.carries}
-    if not attached:
-        for feature, count in lost.items():
-            yield Finding(
-                NOT_CARRIED,
-                Place(),
-                "{format} cannot carry {things}: {count} left out.",
-                "Keep the pattern in the open format too.",
-                {"format": target.title, "things": str(feature), "count": Count(count)},
-            )
+    if lost and not attached:
+        yield Finding(
+            NOT_CARRIED,
+            Place(),
+            "Left out, because the format ({format}) cannot carry it: {things}.",
+            "Keep the pattern in the open format too.",
+            {
+                "format": target.name,
+                "things": tuple(
+                    Phrase("{things} ({count})", {"things": str(feature), "count": Count(count)})
+                    for feature, count in lost.items()
+                ),
+            },
+        )
     elif lost:
         yield Finding(
             ATTACHED,

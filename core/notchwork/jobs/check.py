@@ -24,7 +24,7 @@ def check(what: Loaded | Pattern, only: Iterable[str] = ()) -> Verdict:
     else:
         before = (*what.findings, *everything.findings)
         if what.pattern is None:
-            nothing = Pattern(version="1.0")
+            nothing = Pattern()
             return Verdict(nothing, tuple(judged(before, nothing)))
         pattern = what.pattern
     return run(Nest(pattern).taken_whole(), chosen, before, everything.checks)
@@ -32,4 +32,4 @@ def check(what: Loaded | Pattern, only: Iterable[str] = ()) -> Verdict:
 
 def faults(loaded: Loaded) -> tuple[Graded, ...]:
     """What is to be said of how a document is written, in the text's order."""
-    return tuple(judged(loaded.findings, Pattern(version="1.0")))
+    return tuple(judged(loaded.findings, Pattern()))

@@ -95,7 +95,7 @@ class Pattern(Stated):
     ``schema`` is where an editor finds the format's schema; it means nothing here.
     """
 
-    version: str = field(metadata={"key": "notchwork"})
+    version: str = field(default="1.0", metadata={"key": "notchwork", "required": True})
     schema: str | None = field(default=None, metadata={"key": "$schema"})
     title: str | None = None
     author: str | None = None

@@ -44,7 +44,8 @@ class Stated:
     comes back as its maker wrote it. It takes no part in comparisons.
 
     A field's metadata may say: ``key``, its name in the document where that differs; ``bare``, a plain value stands for the
-    object with this field alone; ``single``, a plain value stands for a list of one.
+    object with this field alone; ``single``, a plain value stands for a list of one; ``required``, a document states it
+    though the model has a default.
     """
 
     extra: Extra = field(default_factory=dict)

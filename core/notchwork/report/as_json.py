@@ -79,7 +79,7 @@ def error_report(
     kind: str, name: str, error: NotchworkError, faults: Iterable[Graded] = (), line: Line | None = None
 ) -> dict[str, Any]:
     """The report about a file that could not be read, or whose faults must be mended first."""
-    names = Names(Pattern(version="1.0"))
+    names = Names(Pattern())
     empty = {"check": _NOT_CHECKED, "describe": {"pieces": [], "seams": []}, "walk": {"seams": []}}[kind]
     return {
         **_head(kind, name, None),

@@ -52,7 +52,7 @@ def faults_text(
     pattern: Pattern | None = None,
 ) -> str:
     """Findings by themselves: the faults of a document, or what a conversion left out."""
-    names = Names(pattern or Pattern(version="1.0"))
+    names = Names(pattern or Pattern())
     return "".join(f"{text}\n" for graded in findings for text in _finding(graded, names, line, paper))
 
 

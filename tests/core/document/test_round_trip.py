@@ -222,3 +222,8 @@ def test_a_document_is_not_changed_by_reading_it_twice(ferry: dict[str, Any]) ->
 def test_layout(value: Any, text: str) -> None:
     assert laid_out(value) == text
     assert json.loads(text) == value
+
+
+def test_a_pattern_made_by_hand_states_the_version() -> None:
+    assert Pattern().version == "1.0"
+    assert json.loads(write_pattern(Pattern())) == {"notchwork": "1.0"}
