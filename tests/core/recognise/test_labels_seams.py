@@ -217,6 +217,15 @@ def test_where_no_other_seam_tells_the_sides_they_are_asked_for() -> None:
     assert "sides-unknown" in told
 
 
+def test_a_figure_on_many_pieces_is_asked_about_at_once() -> None:
+    pattern, told = with_seams(*(panel(f"loop_{k}", "- 7 - 8") for k in range(18)))
+    assert pattern.seams == {}
+    assert told == {"label-unclear"}
+    pattern, told = with_seams(*(panel(f"loop_{k}", "- X - Y") for k in range(18)))
+    assert pattern.seams == {}
+    assert told == {"sides-unknown"}
+
+
 def test_sides_may_be_stated() -> None:
     shapes = [
         shape(box(300, 600), "long", named=True, texts=(text("A side 1", 287 + 300j, 4),)),

@@ -10,6 +10,10 @@ from typing import NamedTuple
 from notchwork.recognise.labels.found import EdgeOf, Labelled
 
 
+MOST_PIECES = 8
+"""More pieces than this do not meet in one seam whose sides nobody states; the ways to divide them double with each."""
+
+
 class Corner(NamedTuple):
     """A corner of a piece, by the number of the edge that starts there."""
 
@@ -157,6 +161,8 @@ def sides_of(label: Labelled) -> list[tuple[tuple[EdgeOf, ...], tuple[EdgeOf, ..
         return []
     if len(label.edges) == 2:
         return [((label.edges[0],), (label.edges[1],))]
+    if len(label.pieces) > MOST_PIECES:
+        return []
     first, *others = label.pieces
     divisions = []
     for choice in product((True, False), repeat=len(others)):

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from notchwork.findings import Finding, Place, listed, plain_name
 from notchwork.model import Join, Pattern, Seam, Side, Span
 from notchwork.model import Place as On
-from notchwork.recognise.labels.chains import Chain, Outlines, Reading, Walked
+from notchwork.recognise.labels.chains import MOST_PIECES, Chain, Outlines, Reading, Walked
 from notchwork.recognise.labels.choose import Choice, best_choices, linked
 from notchwork.recognise.labels.found import EdgeOf, Labelled, labelled_edges
 from notchwork.recognise.labels.stations import likeness, mismatches, rotations
@@ -239,13 +239,15 @@ def _unclear(pieces: Mapping[str, PieceRead]) -> Iterator[Finding]:
 
 
 def _sides_unknown(label: Labelled, pieces: Mapping[str, PieceRead], several: bool) -> Finding:
-    why = (
-        "there are several ways to divide them into two sides"
-        if several
-        else "no way to divide them into two sides has all its joints joined by other seams"
-    )
+    if several:
+        why = "there are several ways to divide them into two sides"
+    elif len(label.pieces) > MOST_PIECES:
+        why = "these are more pieces than meet in one seam"
+    else:
+        why = "no way to divide them into two sides has all its joints joined by other seams"
+    # Figures beside edges are often counts or sizes of something: letters are meant to be answered.
     return Finding(
-        rules.SIDES_UNKNOWN,
+        rules.LABEL_UNCLEAR if label.label.isdigit() else rules.SIDES_UNKNOWN,
         Place(piece=label.edges[0].piece),
         "The label {label} stands beside {edges}, and {why}.",
         "Write “{label} side 1” beside the edges of one side and “{label} side 2” beside the others.",

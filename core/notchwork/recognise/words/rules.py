@@ -102,8 +102,9 @@ LABEL_ALONE = inference(
 )
 LABEL_UNCLEAR = inference(
     "label-unclear",
-    "It is not clear which edge a match label stands beside",
-    "A match label must stand clearly nearer to its edge than to any other.",
+    "It is not clear what a match label means",
+    "A match label must stand clearly nearer to its edge than to any other; a figure that stands on many pieces is rather a "
+    "count than a label.",
 )
 SIDES_UNKNOWN = inference(
     "sides-unknown",
