@@ -48,6 +48,6 @@ def _told(error: Exception) -> int:
             f"A mistake in the program, not in the pattern ({type(error).__name__}: {error}). Please report it with the "
             f"file. NOTCHWORK_TRACE=1 shows where it happened."
         )
-        if os.environ.get("NOTCHWORK_TRACE"):
-            raise error
+    if os.environ.get("NOTCHWORK_TRACE"):
+        raise error
     return FAILED

@@ -30,13 +30,15 @@ class Read:
     """What came of reading: the pattern, or None where it could not be made out, and what is to be said of it.
 
     A format of drawings gives ``drawing`` instead, in which pieces are still to be found. ``line`` gives the 1-based line
-    of a JSON pointer in the input, where the format has lines.
+    of a JSON pointer in the input, where the format has lines. ``judged``: the pattern was read by ``read_pattern``; any
+    other is held against the open format's rules before it goes on.
     """
 
     pattern: Pattern | None
     findings: tuple[Finding, ...] = ()
     line: Callable[[str], int | None] = _no_line
     drawing: Drawing | None = None
+    judged: bool = False
 
 
 Reader = Callable[[Source, Mapping[str, str]], Read]

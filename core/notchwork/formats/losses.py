@@ -27,8 +27,6 @@ ATTACHED = Rule(
     grade=Severity.INFO,
 )
 
-RULES = (NOT_CARRIED, ATTACHED)
-
 
 def losses(pattern: Pattern, target: Format, attached: bool = False) -> Iterator[Finding]:
     """One finding on all that the pattern uses and the format cannot carry: a loss, unless the document goes along,

@@ -37,7 +37,7 @@ def for_reading(source: Source, formats: Sequence[Format], name: str | None = No
         return by_suffix
     start = source.data[:_SNIFFED]
     for candidate in readable:
-        if candidate.sniff(start):
+        if _recognises(candidate, start):
             return candidate
     raise UnknownFormat(source.name, readable, "read")
 
@@ -51,6 +51,14 @@ def for_writing(target: str, formats: Sequence[Format], name: str | None = None)
     if found is None:
         raise UnknownFormat(target, writable, "written")
     return found
+
+
+def _recognises(candidate: Format, start: bytes) -> bool:
+    """Whether the format takes the content for its own; one that breaks down over it does not."""
+    try:
+        return candidate.sniff(start)
+    except Exception:
+        return False
 
 
 def suffix_of(name: str, candidate: Format) -> str | None:

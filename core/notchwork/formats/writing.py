@@ -9,6 +9,7 @@ from notchwork.document import write_pattern
 from notchwork.draw import Options, draw_pattern
 from notchwork.findings import NotchworkError
 from notchwork.formats.format import Format
+from notchwork.formats.guarded import write_by
 from notchwork.model import Pattern
 from notchwork.sewing import Nest
 
@@ -27,19 +28,21 @@ def written(
 ) -> Mapping[str, bytes]:
     """The files to be written, by suffix. ``options`` are the format's own, ``drawing`` says what is drawn.
 
-    Raises NothingToDraw, and ValueError for a format that cannot be written.
+    Raises NothingToDraw, BrokenFormat, and ValueError for a format that cannot be written.
     """
-    if target.write is not None:
-        return target.write(pattern, options)
-    if target.write_drawing is None:
+    name = pattern.title or "The pattern"
+    write, write_drawing = target.write, target.write_drawing
+    if write is not None:
+        return write_by(target, name, lambda: write(pattern, options))
+    if write_drawing is None:
         raise ValueError(f"{target.name} cannot be written")
     drawn = draw_pattern(Nest(pattern), drawing)
     if not drawn.groups:
         raise NothingToDraw(
-            pattern.title or "The pattern",
+            name,
             "Nothing of it can be drawn: no piece that is asked for has a shape.",
             "Give pieces an outline, or choose others.",
         )
     if goes_along(target, drawing):
         drawn = replace(drawn, attached=write_pattern(pattern))
-    return target.write_drawing(drawn, options)
+    return write_by(target, name, lambda: write_drawing(drawn, options))

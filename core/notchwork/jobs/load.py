@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from notchwork.document import MOST_BYTES, check_size
 from notchwork.findings import Finding, NotchworkError, Severity, UnknownName
-from notchwork.formats import Format, Source, for_reading
+from notchwork.formats import Format, Source, for_reading, read_by
 from notchwork.host import registry
 from notchwork.model import Pattern
 
@@ -64,7 +64,8 @@ def load(
     The format is the one named, else it is told from the suffix, else from the content; ``options`` are the format's own,
     ``reading`` says how a drawing is to be read; ``others``: options that the format does not have are another's. Faults of
     the document are no exception: they are in ``findings``, and so is everything that was inferred of a drawing. Raises
-    NotchworkError where there is nothing that can be read: no such file, too large, in no known format, no JSON at all.
+    NotchworkError where there is nothing that can be read: no such file, too large, in no known format, no JSON at all;
+    BrokenFormat where an added format breaks down.
     """
     if isinstance(what, str | os.PathLike):
         source = _file(Path(what), name or os.fspath(what))
@@ -73,8 +74,7 @@ def load(
         source = Source(called, what if isinstance(what, bytes) else _read(what, called))
         check_size(len(source.data), called)
     chosen = for_reading(source, registry().formats, format_name)
-    assert chosen.read is not None
-    done = chosen.read(source, checked_options(chosen, options or {}, others))
+    done = read_by(chosen, source, checked_options(chosen, options or {}, others))
     if done.drawing is not None:
         # Finding pieces takes longer to import than most commands take to run.
         from notchwork.jobs.drawings import pattern_of

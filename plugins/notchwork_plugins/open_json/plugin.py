@@ -16,7 +16,7 @@ def sniff(start: bytes) -> bool:
 
 def read(source: Source, options: Mapping[str, str]) -> Read:
     result = read_pattern(source.data, source.name)
-    return Read(result.pattern, result.faults, result.locate)
+    return Read(result.pattern, result.faults, result.locate, judged=True)
 
 
 def write(pattern: Pattern, options: Mapping[str, str]) -> Mapping[str, bytes]:
