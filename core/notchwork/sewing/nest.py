@@ -72,7 +72,9 @@ class Nest:
         What follows from a fold that was not stated is one fault; the rest is judged as if it were mended.
         """
         found = half_drawn(self)
-        return Nest(self.pattern, found) if found else self
+        if not found:
+            return self
+        return Nest(self.pattern, {**self.half_drawn, **found}).taken_whole()
 
     @property
     def base(self) -> int:

@@ -57,6 +57,19 @@ def test_an_edge_that_is_finished_or_not_straight_is_no_forgotten_fold() -> None
     assert not nest_of(document).taken_whole().half_drawn
 
 
+def test_an_overlay_that_is_like_it_is_drawn_by_half_too() -> None:
+    document = without_fold("ferry_smock", "front", "center")
+    document["pieces"]["overlay"] = {"like": "front"}
+    for edge in ("shoulder", "side", "neck", "armhole"):
+        document["seams"][f"overlay_{edge}"] = {
+            "construction": "basted",
+            "sides": [[f"front.{edge}"], [f"overlay.{edge}"]],
+        }
+    assert set(nest_of(document).taken_whole().half_drawn) == {"front", "overlay"}
+    [words] = [words for _, severity, words in said(document) if severity != "info"]
+    assert "The same holds for Overlay." in words
+
+
 def test_every_sound_case_is_taken_as_it_is() -> None:
     nest = nest_of(case("ferry_smock"))
     assert nest.taken_whole() is nest
