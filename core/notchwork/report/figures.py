@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from notchwork.geometry import area
-from notchwork.sewing import Comparison, GradedPiece, Nest, Station, Walk
+from notchwork.sewing import Comparison, GradedPiece, Nest, Station, Stretch, Walk
 
 _DECIMALS = 6
 
@@ -27,6 +27,7 @@ def seams_of(walks: Iterable[Walk], nest: Nest) -> Iterator[dict[str, Any]]:
                 "id": walk.id,
                 "name": walk.seam.name,
                 "size": size,
+                "sides": [[_stretch(stretch, k) for stretch in side.stretches] for side in walk.sides],
                 "lengths": [number(side.length[k]) for side in walk.sides],
                 "differences": [number(other.difference[k]) for other in walk.others],
                 "joins": [other.kind for other in walk.others],
@@ -82,6 +83,16 @@ def station_names(station: Station) -> tuple[str, str]:
 
 def _station_name(piece: str, name: str) -> str:
     return f"{piece}.{name}" if piece and "." not in name else name
+
+
+def _stretch(stretch: Stretch, size: int) -> dict[str, Any]:
+    return {
+        "piece": stretch.graded.id,
+        "line": stretch.line.name,
+        "forward": stretch.forward,
+        "mirrored": stretch.span.mirrored,
+        "length": number(stretch.length[size]),
+    }
 
 
 def _intervals(other: Comparison, size: int) -> Iterator[dict[str, Any]]:

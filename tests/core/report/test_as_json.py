@@ -102,3 +102,20 @@ def test_a_folded_piece_is_twice_as_large_opened_out(cases: Path) -> None:
 
 def test_one_line_has_no_line_break(verdict: Verdict) -> None:
     assert "\n" not in printed(check_report("a\nb.json", verdict, line), one_line=True)
+
+
+def test_a_seam_says_what_each_side_is_in_walking_order(cases: Path) -> None:
+    nest = jobs.describe(jobs.load(cases / "ferry_smock.pattern.json"))
+    for seam in describe_report("smock", nest)["seams"]:
+        walk = nest.walks[seam["id"]]
+        for side, length in zip(seam["sides"], seam["lengths"], strict=True):
+            assert sum(stretch["length"] for stretch in side) == pytest.approx(length, abs=1e-5)
+        assert [{stretch["piece"] for stretch in side} for side in seam["sides"]] == [
+            set(side.pieces) for side in walk.sides
+        ]
+    [armhole] = [s for s in walk_report("s", nest, [nest.walks["armhole"]])["seams"] if s["size"] == "M"]
+    assert [(s["piece"], s["line"], s["forward"]) for s in armhole["sides"][0]] == [
+        ("front", "armhole", False),
+        ("back", "armhole", True),
+    ]
+    assert [stretch["mirrored"] for side in armhole["sides"] for stretch in side] == [False] * 3
