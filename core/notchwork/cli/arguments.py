@@ -11,7 +11,8 @@ from notchwork.cli.streams import say
 _DESCRIPTION = "Says whether a sewing pattern will sew together before any cloth is cut."
 
 _EPILOG = """\
-Exit codes: 0 sound, or done; 1 there are findings; 2 it could not be done.
+Exit codes: 0 sound, or done; 1 there are findings; 2 it could not be done. A document
+with faults in how it is written is 1 from check, and 2 from all others.
 Nothing here replaces a trial version: sew one before cutting cloth that cannot be replaced.
 """
 
