@@ -190,3 +190,20 @@ class TestElasticLongerThanEdge:
         document["notions"]["elastic"]["count"] = 6
         [text] = words(document, LONGER)
         assert "580.0 mm longer than the edge it draws in (120.0 mm all round)" in text
+
+
+class TestNotionForSomeSizes:
+    def test_a_notion_may_be_used_in_some_sizes_only(self) -> None:
+        document = case("ferry_smock")
+        document["notions"]["sleeve_elastic"]["length"] = {"S": 240, "M": 250}
+        assert loud(document) == {}
+
+    def test_what_is_given_of_it_names_the_same_sizes(self) -> None:
+        document = case("ferry_smock")
+        document["notions"]["sleeve_elastic"] |= {"length": {"S": 240, "M": 250}, "width": {"S": 8, "L": 10}}
+        assert set(loud(document)) == {"document/sizes-incomplete"}
+
+    def test_in_its_sizes_it_is_checked(self) -> None:
+        document = case("ferry_smock")
+        document["notions"]["sleeve_elastic"]["length"] = {"S": 240, "M": 400}
+        assert loud(document) == {"openings/elastic-longer-than-edge": "warning"}

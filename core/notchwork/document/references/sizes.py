@@ -95,8 +95,12 @@ def _sized(value: Any, way: Way) -> Iterator[BySize]:
 
 
 def _needed(known: Known, at: str, names: Iterable[str]) -> list[str]:
-    """The sizes that must be named: those in which the piece exists."""
+    """The sizes that must be named: those in which the piece exists, or for which anything of the notion is given."""
     parts = at.split("/", 3)
+    notion = known.pattern.notions.get(parts[2]) if parts[1] == "notions" else None
+    if notion is not None:
+        stated = [v for v in (notion.width, notion.length, notion.count) if isinstance(v, Mapping)]
+        return [size for size in names if any(size in by_size for by_size in stated)]
     piece = known.pieces.get(parts[2]) if parts[1] == "pieces" else None
     there = piece.outlines if piece is not None and piece.outlines else None
     return [size for size in names if there is None or size in there]
