@@ -4,19 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from notchwork.recognise.words.grammar import (
-    Label,
-    Order,
-    Stated,
-    allowance_of,
-    cut_orders,
-    edge_name_of,
-    join_of,
-    label_of,
-    length_in,
-    says_fold,
-    says_grain,
-)
+from notchwork.recognise.words.cut_words import Order, cut_orders
+from notchwork.recognise.words.grammar import allowance_of, edge_name_of, length_in, says_fold, says_grain
+from notchwork.recognise.words.label_words import Label, Stated, join_of, label_of
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 from notchwork.recognise.labels.found import EdgeOf, Labelled
 
-
 MOST_PIECES = 8
 """More pieces than this do not meet in one seam whose sides nobody states; the ways to divide them double with each."""
 

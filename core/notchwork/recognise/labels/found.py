@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from notchwork.recognise.words import PieceRead
-from notchwork.recognise.words.grammar import Stated
+from notchwork.recognise.words.label_words import Stated
 
 
 class EdgeOf(NamedTuple):

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
-from notchwork.findings import Finding, Place, listed, plain_name
+from notchwork.findings import Finding
 from notchwork.model import Join, Pattern, Seam, Side, Span
 from notchwork.model import Place as On
-from notchwork.recognise.labels.chains import MOST_PIECES, Chain, Outlines, Reading, Walked
+from notchwork.recognise.labels.chains import Chain, Outlines, Reading, Walked
 from notchwork.recognise.labels.choose import Choice, best_choices, linked
 from notchwork.recognise.labels.found import EdgeOf, Labelled, labelled_edges
 from notchwork.recognise.labels.stations import likeness, mismatches, rotations
-from notchwork.recognise.words import PieceRead, rules
-from notchwork.recognise.words.grammar import Stated
+from notchwork.recognise.labels.tell import (
+    alone,
+    direction_unknown,
+    ring_start,
+    seam_told,
+    sides_unknown,
+    unclear,
+)
+from notchwork.recognise.words import PieceRead
+from notchwork.recognise.words.label_words import Stated
 from notchwork.sewing import Nest
 from notchwork.sewing.copies import cut_in_both_hands
 from notchwork.sewing.symmetry import falls_on_itself
@@ -23,11 +31,11 @@ AS_GOOD = 0.5
 
 def seams_of(pattern: Pattern, pieces: Mapping[str, PieceRead]) -> tuple[dict[str, Seam], list[Finding]]:
     """The seams that match labels state, by label, and what is to be said of them."""
-    telling: list[Finding] = list(_unclear(pieces))
+    telling: list[Finding] = list(unclear(pieces))
     usable: list[Labelled] = []
     for label in labelled_edges(pieces).values():
         if len(label.edges) == 1:
-            telling.append(_alone(label, pieces))
+            telling.append(alone(label, pieces))
         else:
             usable.append(label)
     seams: dict[str, Seam] = {}
@@ -68,18 +76,18 @@ def _seams(
     for label in group:
         found = chosen.seams[label.label]
         if len(found) != 1:
-            telling.append(_sides_unknown(label, pieces, several=bool(found)))
+            telling.append(sides_unknown(label, pieces, several=bool(found)))
             continue
         reading = judge.begun(label.label, found[0])
         seams[label.label] = seam_of(label, reading, pieces)
-        telling.append(_told(label, reading, pieces))
+        telling.append(seam_told(label, reading, pieces))
         directions = {
             _ways(r) for c in choices for r in c.seams[label.label] if len(c.seams[label.label]) == 1
         }
         if len(directions) > 1:
-            telling.append(_direction(label, reading, pieces))
+            telling.append(direction_unknown(label, reading, pieces))
         if len(rotations(found[0])) > 1:
-            telling.append(_ring_start(label, reading, pieces))
+            telling.append(ring_start(label, reading, pieces))
     return seams
 
 
@@ -177,103 +185,3 @@ def _span(walked: Walked, pieces: Mapping[str, PieceRead]) -> Span:
         return Span(target)
     after = names[(edge + 1) % len(names)]
     return Span(target, start=On(str(corners.get(after, after))))
-
-
-# --- what is told ----------------------------------------------------------------------------------------------------
-
-
-def _edges(edges: Iterable[EdgeOf], pieces: Mapping[str, PieceRead]) -> str:
-    """Edges as people name them: "Front (side and hem) and Back (side)"."""
-    by_piece: dict[str, list[str]] = {}
-    for ident, number in edges:
-        by_piece.setdefault(ident, []).append(plain_name(pieces[ident].drawn.edges[number]))
-    return listed(f"{_name(ident, pieces)} ({listed(names)})" for ident, names in by_piece.items())
-
-
-def _side_of(chain: Chain, pieces: Mapping[str, PieceRead]) -> str:
-    return _edges((walked.edge for walked in chain), pieces)
-
-
-def _name(ident: str, pieces: Mapping[str, PieceRead]) -> str:
-    words = plain_name(ident)
-    return pieces[ident].piece.name or words[:1].upper() + words[1:]
-
-
-def _told(label: Labelled, reading: Reading, pieces: Mapping[str, PieceRead]) -> Finding:
-    return Finding(
-        rules.MATCH_LABEL,
-        Place(seam=label.label),
-        "The label {label} joins {one} to {other}.",
-        values={
-            "label": label.label,
-            "one": _side_of(reading.one, pieces),
-            "other": _side_of(reading.other, pieces),
-        },
-        pieces=label.pieces,
-    )
-
-
-def _alone(label: Labelled, pieces: Mapping[str, PieceRead]) -> Finding:
-    ident, edge = label.edges[0]
-    return Finding(
-        rules.LABEL_ALONE,
-        Place(piece=ident, line=pieces[ident].drawn.edges[edge]),
-        "The label {label} stands beside {edge} only, so it is sewn to nothing.",
-        "Write {label} beside the edge that it is sewn to.",
-        {"label": label.label, "edge": _edges(label.edges, pieces)},
-        pieces=(ident,),
-    )
-
-
-def _unclear(pieces: Mapping[str, PieceRead]) -> Iterator[Finding]:
-    for ident, read in pieces.items():
-        for words, at in read.written.unclear:
-            yield Finding(
-                rules.LABEL_UNCLEAR,
-                Place(piece=ident, point=at),
-                "“{label}” stands about as near to one edge as to another.",
-                "Move it nearer to its own edge.",
-                {"label": words},
-                pieces=(ident,),
-            )
-
-
-def _sides_unknown(label: Labelled, pieces: Mapping[str, PieceRead], several: bool) -> Finding:
-    if several:
-        why = "there are several ways to divide them into two sides"
-    elif len(label.pieces) > MOST_PIECES:
-        why = "these are more pieces than meet in one seam"
-    else:
-        why = "no way to divide them into two sides has all its joints joined by other seams"
-    # Figures beside edges are often counts or sizes of something: letters are meant to be answered.
-    return Finding(
-        rules.LABEL_UNCLEAR if label.label.isdigit() else rules.SIDES_UNKNOWN,
-        Place(piece=label.edges[0].piece),
-        "The label {label} stands beside {edges}, and {why}.",
-        "Write “{label} side 1” beside the edges of one side and “{label} side 2” beside the others.",
-        {"label": label.label, "edges": _edges(label.edges, pieces), "why": why},
-        pieces=label.pieces,
-    )
-
-
-def _direction(label: Labelled, reading: Reading, pieces: Mapping[str, PieceRead]) -> Finding:
-    return Finding(
-        rules.DIRECTION,
-        Place(seam=label.label),
-        "Nothing tells which end of {other} meets which end of {one}: the way is taken in which notches meet better, or else "
-        "in which both run alike on the drawing.",
-        "Join more of their edges by labels, or state the seam in the open format.",
-        {"one": _side_of(reading.one, pieces), "other": _side_of(reading.other, pieces)},
-        pieces=label.pieces,
-    )
-
-
-def _ring_start(label: Labelled, reading: Reading, pieces: Mapping[str, PieceRead]) -> Finding:
-    return Finding(
-        rules.RING_START,
-        Place(seam=label.label),
-        "Both sides are rings and could begin at any corner: it is taken that {one} begins where {other} does.",
-        "A notch on both sides tells otherwise.",
-        {"one": _side_of(reading.one[:1], pieces), "other": _side_of(reading.other[:1], pieces)},
-        pieces=label.pieces,
-    )

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 
 from notchwork.drawing import Text
 from notchwork.model import Cut, Material, Sized
-from notchwork.recognise.words.grammar import Order, cut_orders, is_interfacing
+from notchwork.recognise.words.cut_words import Order, cut_orders, is_interfacing
 from notchwork.recognise.words.ids import slug, valid
 
 

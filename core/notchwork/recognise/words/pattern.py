@@ -12,11 +12,12 @@ from notchwork.model import Material, Pattern, Piece, Sized, Sizes
 from notchwork.recognise.shape import Seen, Shape
 from notchwork.recognise.words.dents import without_dents
 from notchwork.recognise.words.edges import edge_names
+from notchwork.recognise.words.frame import Drawn, Frame
 from notchwork.recognise.words.grammar import allowance_of, grain_kind, says_grain
 from notchwork.recognise.words.ids import is_made_up, slug, unique, valid
 from notchwork.recognise.words.orders import Orders, orders_of
 from notchwork.recognise.words.paragraphs import whole_paragraphs
-from notchwork.recognise.words.piece import Drawn, PieceBuilder
+from notchwork.recognise.words.piece import built
 from notchwork.recognise.words.read import read_signs
 from notchwork.recognise.words.rim import Rim
 from notchwork.recognise.words.sized import Shifts, sized
@@ -160,8 +161,13 @@ class _PieceReader:
         drawn = Drawn(ident, self._shapes, self._rims, signs, names, self._base)
         allowances, from_words = self._allowances(shape.kind == "stitch", common)
         name = self._name(ident)
-        piece = PieceBuilder(drawn, shifts).build(
-            name, folds, allowances, orders.cut or None, "\n".join(written.notes) or None
+        piece = built(
+            Frame(drawn, shifts),
+            name,
+            folds,
+            allowances,
+            orders.cut or None,
+            "\n".join(written.notes) or None,
         )
         kind = next((k for t in self._texts if says_grain(t.words) and (k := grain_kind(t.words))), None)
         if kind is not None and piece.grain is None and piece.strip is None:

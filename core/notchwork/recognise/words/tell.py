@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.findings import Count, Finding, Length, Place, Rule, plain_name
 from notchwork.model import Cut, Piece
 from notchwork.recognise.words import rules
-from notchwork.recognise.words.piece import Drawn
+from notchwork.recognise.words.frame import Drawn
 
 HOW = {
     "words": "by the words beside them",

@@ -11,16 +11,10 @@ import numpy as np
 
 from notchwork.drawing import Text
 from notchwork.recognise.words.beside import beside, gap_to
+from notchwork.recognise.words.cut_words import Order, cut_orders
 from notchwork.recognise.words.grammar import (
-    SIZE_NAMES,
-    Label,
-    Order,
-    Stated,
     allowance_of,
-    cut_orders,
     edge_name_of,
-    join_of,
-    label_of,
     length_in,
     says_casing,
     says_cut_out,
@@ -29,6 +23,7 @@ from notchwork.recognise.words.grammar import (
     says_pleat,
     speaks_of_allowance,
 )
+from notchwork.recognise.words.label_words import SIZE_NAMES, Label, Stated, join_of, label_of
 from notchwork.recognise.words.paragraphs import paragraphs
 from notchwork.recognise.words.rim import Rim
 
