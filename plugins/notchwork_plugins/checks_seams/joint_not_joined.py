@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from notchwork.checks import check
-from notchwork.findings import Finding, Place, Rule, Severity, plain_name
+from notchwork.findings import Finding, Phrase, Place, Rule, Severity, plain_name
 from notchwork.sewing import Nest, Spot
 
 NOT_JOINED = Rule(
@@ -19,17 +20,22 @@ NOT_JOINED = Rule(
     grade=Severity.WARNING,
 )
 
-TEXT = "{before} is followed by {after}, but no other seam and no fold joins them there."
+TEXT = "{joints}, but no other seam and no fold joins them there."
+JOINT = "{before} is followed by {after}"
 HINT = "Add the seam that joins them, or turn the span that runs from its wrong end."
 
 
 @check(NOT_JOINED)
 def joint_not_joined(nest: Nest) -> Iterator[Finding]:
-    for joint in nest.loose_joints:
-        values = {"before": _corner(nest, joint.before), "after": _corner(nest, joint.after)}
-        place = Place(seam=joint.seam, opening=joint.opening, piece=joint.after.piece)
-        pieces = tuple(dict.fromkeys((joint.before.piece, joint.after.piece)))
-        yield Finding(NOT_JOINED, place, TEXT, HINT, values, pieces=pieces)
+    for (seam, opening), joints in groupby(nest.loose_joints, lambda joint: (joint.seam, joint.opening)):
+        loose = list(joints)
+        told = tuple(
+            Phrase(JOINT, {"before": _corner(nest, joint.before), "after": _corner(nest, joint.after)})
+            for joint in loose
+        )
+        place = Place(seam=seam, opening=opening, piece=loose[0].after.piece)
+        pieces = tuple(dict.fromkeys(spot.piece for joint in loose for spot in (joint.before, joint.after)))
+        yield Finding(NOT_JOINED, place, TEXT, HINT, {"joints": told}, pieces=pieces)
 
 
 def _corner(nest: Nest, spot: Spot) -> str:
