@@ -12,6 +12,7 @@ import numpy as np
 from notchwork.sewing.gaps import Gap
 from notchwork.sewing.joints import Groups, brought_together
 from notchwork.sewing.lines import Floats, Line, agree
+from notchwork.sewing.marks import SideWalk
 from notchwork.sewing.meeting import LineKey
 from notchwork.sewing.spans import Spot, spot_on
 
@@ -52,12 +53,12 @@ class Meeting:
 
     def __init__(self, nest: Nest) -> None:
         self._groups: Groups = brought_together(nest, None, nest.wrong_way)
-        self._sewn = {
-            frozenset((a.line.key, b.line.key))
-            for sides in nest.sides.values()
-            for one, other in combinations(sides, 2)
-            for a, b in product(one.stretches, other.stretches)
-        }
+        self._sewn_to: dict[LineKey, set[LineKey]] = {}
+        for sides in nest.sides.values():
+            for one, other in combinations(sides, 2):
+                for a, b in product(_lines(one), _lines(other)):
+                    self._sewn_to.setdefault(a, set()).add(b)
+                    self._sewn_to.setdefault(b, set()).add(a)
 
     def near(self, a: End, b: End) -> bool:
         """Whether two ends come together; of edges known by tape nobody knows where they end."""
@@ -65,32 +66,34 @@ class Meeting:
             return False
         return self._groups.together(a.spot, b.spot) or self._groups.together(a.spot, b.spot.turned())
 
-    def go_on(self, a: End, b: End) -> bool:
-        """Whether two ends go on into each other: the edges beside them are sewn to each other there."""
-        if a.inside or b.inside or a.beyond is None or b.beyond is None:
-            return False
-        return frozenset((a.beyond, b.beyond)) in self._sewn and self.near(a, b)
+    def going_on(self, ends: Sequence[End]) -> Iterator[tuple[int, int]]:
+        """The ends, by number, that go on into each other: the edges beside them are sewn to each other there."""
+        beside: dict[LineKey, list[int]] = {}
+        for k, end in enumerate(ends):
+            if end.beyond is not None and not end.inside:
+                beside.setdefault(end.beyond, []).append(k)
+        for edge, here in beside.items():
+            others = (k for other in self._sewn_to.get(edge, ()) for k in beside.get(other, ()))
+            for a, b in product(here, sorted(others)):
+                if a < b and self.near(ends[a], ends[b]):
+                    yield a, b
+
+
+def _lines(side: SideWalk) -> set[LineKey]:
+    return {stretch.line.key for stretch in side.stretches}
 
 
 def chains_of(nest: Nest, gaps: Sequence[Gap], meeting: Meeting) -> Iterator[Chain]:
     """Gaps gathered into the lines that they are parts of."""
-    ends = [_ends(nest, gap) for gap in gaps]
-    every = [(k, end) for k, pair in enumerate(ends) for end in pair]
-    links = [
-        (one, other)
-        for one, other in combinations(range(len(every)), 2)
-        if meeting.go_on(every[one][1], every[other][1])
-    ]
+    ends = [end for gap in gaps for end in _ends(nest, gap)]
+    links = list(meeting.going_on(ends))
     linked = {index for link in links for index in link}
-    for group in components(len(gaps), [(every[one][0], every[other][0]) for one, other in links]):
+    for group in components(len(gaps), [(one // 2, other // 2) for one, other in links]):
+        here = [index for k in group for index in (2 * k, 2 * k + 1)]
         yield Chain(
             tuple(gaps[k] for k in group),
-            tuple(end for k in group for end in ends[k]),
-            tuple(
-                end
-                for index, (k, end) in enumerate(every)
-                if k in group and index not in linked and not end.fold
-            ),
+            tuple(ends[index] for index in here),
+            tuple(ends[index] for index in here if index not in linked and not ends[index].fold),
         )
 
 
@@ -100,15 +103,17 @@ def components(count: int, links: Sequence[tuple[int, int]]) -> Iterator[list[in
 
     def find(k: int) -> int:
         while parent[k] != k:
+            parent[k] = parent[parent[k]]
             k = parent[k]
         return k
 
     for a, b in links:
         low, high = sorted((find(a), find(b)))
         parent[high] = low
-    roots = [find(k) for k in range(count)]
-    for root in dict.fromkeys(roots):
-        yield [k for k in range(count) if roots[k] == root]
+    found: dict[int, list[int]] = {}
+    for k in range(count):
+        found.setdefault(find(k), []).append(k)
+    yield from found.values()
 
 
 def _ends(nest: Nest, gap: Gap) -> tuple[End, End]:

@@ -28,7 +28,7 @@ from notchwork.sewing.pieces import GradedPiece, Run, points_of, runs_of
 from notchwork.sewing.places import Misplaced, try_position
 from notchwork.sewing.spans import Spot
 from notchwork.sewing.spare import pieces_with_spare_copies
-from notchwork.sewing.symmetry import mirror_images
+from notchwork.sewing.symmetry import all_mirror_images
 from notchwork.sewing.walk import Walk, lay_out, walk_seam
 from notchwork.sewing.way import WrongWay, wrong_way_seams
 
@@ -144,7 +144,7 @@ class Nest:
     @cached_property
     def mirror_images(self) -> Mapping[str, tuple[Mapping[str, str], ...]]:
         """By piece, for every axis about which it falls on itself, each edge with the edge that it falls on."""
-        return {ident: tuple(mirror_images(self, graded)) for ident, graded in self.pieces.items()}
+        return all_mirror_images(self)
 
     @cached_property
     def sewn(self) -> Mapping[str, Sewn]:

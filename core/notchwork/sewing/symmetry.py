@@ -30,6 +30,33 @@ def falls_on_itself(nest: Nest, graded: GradedPiece) -> bool:
     return bool(nest.mirror_images[graded.id])
 
 
+def all_mirror_images(nest: Nest) -> dict[str, tuple[Mapping[str, str], ...]]:
+    """The mirror images of every piece; pieces that are like each other in all that counts share them."""
+    found: dict[tuple[object, ...], tuple[Mapping[str, str], ...]] = {}
+    images = {}
+    for ident, graded in nest.pieces.items():
+        told_by = _told_by(graded)
+        if told_by not in found:
+            found[told_by] = tuple(mirror_images(nest, graded))
+        images[ident] = found[told_by]
+    return images
+
+
+def _told_by(graded: GradedPiece) -> tuple[object, ...]:
+    """What decides the mirror images of a piece. What it takes over by ``like`` is the very same object as there."""
+    written = graded.written
+    widths = tuple(_width(graded, edge) for edge in graded.edges)
+    stated = (
+        written.outline,
+        written.outlines,
+        written.strip,
+        written.grainline,
+        *widths,
+        *written.notches.values(),
+    )
+    return (written.grain, tuple(map(id, stated)))
+
+
 def mirror_images(nest: Nest, graded: GradedPiece) -> Iterator[Mapping[str, str]]:
     """For every axis about which a piece falls on itself: each edge with the edge it falls on, walked the other way."""
     if graded.is_strip:

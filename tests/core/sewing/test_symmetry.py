@@ -52,3 +52,28 @@ def test_serves_for_either_hand(more: dict[str, Any]) -> None:
 )
 def test_each_hand_must_be_cut(more: dict[str, Any]) -> None:
     assert not square(**more)
+
+
+def test_pieces_like_each_other_share_what_they_do_not_state_themselves() -> None:
+    corners = {"lower": [0, 0], "right": [100, 0], "upper": [100, 100], "left": [0, 100]}
+    pieces: dict[str, Any] = {
+        "square": {
+            "outline": [{"at": at, "edge": edge} for edge, at in corners.items()],
+            "grainline": [[50, 20], [50, 80]],
+        },
+        "same": {"like": "square", "name": "Same", "marks": {"m": {"at": [5, 5]}}},
+        "notched": {"like": "square", "notches": LEFT_NOTCH},
+        "wide": {"like": "square", "edges": {"left": {"allowance": 18}}},
+        "leaning": {"like": "square", "grainline": [[20, 20], [90, 50]]},
+        "free": {"like": "leaning", "grain": "any"},
+    }
+    nest = nest_of({"notchwork": "1.0", "pieces": pieces})
+    assert nest.mirror_images["same"] is nest.mirror_images["square"]
+    assert {ident: len(images) for ident, images in nest.mirror_images.items()} == {
+        "square": 2,
+        "same": 2,
+        "notched": 0,
+        "wide": 1,
+        "leaning": 0,
+        "free": 4,
+    }

@@ -25,7 +25,7 @@ def chains(
         while current is not None and current not in links and current not in path:
             path[current] = None
             current = following(current)
-        run = links[current] if current in links else 0
+        run = links.get(current, 0) if current is not None else 0
         if current in path:
             way = list(path)
             circle = way[way.index(str(current)) :]
