@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from notchwork.drawing import Drawing
 from notchwork.findings import Finding, Rule
 from notchwork.formats.features import Feature
 from notchwork.formats.source import Source
 from notchwork.model import Pattern
+
+if TYPE_CHECKING:
+    from notchwork.drawing import Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,7 @@ class Read:
 
 Reader = Callable[[Source, Mapping[str, str]], Read]
 Writer = Callable[[Pattern, Mapping[str, str]], Mapping[str, bytes]]
-DrawingWriter = Callable[[Drawing, Mapping[str, str]], Mapping[str, bytes]]
+DrawingWriter = Callable[["Drawing", Mapping[str, str]], Mapping[str, bytes]]
 
 
 @dataclass(frozen=True, slots=True)

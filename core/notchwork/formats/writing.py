@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from notchwork.document import write_pattern
-from notchwork.draw import Options, draw_pattern
 from notchwork.findings import NotchworkError
 from notchwork.formats.format import Format
 from notchwork.formats.guarded import write_by
 from notchwork.model import Pattern
 from notchwork.sewing import Nest
+
+if TYPE_CHECKING:
+    from notchwork.draw import Options
 
 
 class NothingToDraw(NotchworkError):
@@ -36,6 +39,9 @@ def written(
         return write_by(target, name, lambda: write(pattern, options))
     if write_drawing is None:
         raise ValueError(f"{target.name} cannot be written")
+    # Drawing is imported where it is used: most commands draw nothing.
+    from notchwork.draw import draw_pattern
+
     drawn = draw_pattern(Nest(pattern), drawing)
     if not drawn.groups:
         raise NothingToDraw(

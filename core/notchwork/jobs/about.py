@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from importlib.resources import files
 
 from notchwork.checks import Check
 from notchwork.findings import Rule, UnknownName
@@ -53,4 +52,6 @@ def schema(name: str = "pattern") -> str:
     """The text of a shipped JSON Schema: "pattern" or "report". Raises UnknownName."""
     if name not in _SCHEMAS:
         raise UnknownName("schema", name, _SCHEMAS)
+    from importlib.resources import files
+
     return files("notchwork_schemas").joinpath(_SCHEMAS[name]).read_text(encoding="utf-8")

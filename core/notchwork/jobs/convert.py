@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from notchwork.checks import Graded, judged
-from notchwork.draw import Options
 from notchwork.findings import NotchworkError
 from notchwork.formats import Format, for_writing, goes_along, losses, suffix_of
 from notchwork.formats import written as written_by
@@ -20,6 +19,7 @@ from notchwork.jobs.load import Loaded, checked_options, load
 from notchwork.model import Pattern
 
 if TYPE_CHECKING:
+    from notchwork.draw import Options
     from notchwork.recognise import Options as Reading
 
 
@@ -61,6 +61,9 @@ def convert_loaded(
     drawing: Options | None = None,
 ) -> Converted:
     """The same without reading or writing any file."""
+    # No other command draws.
+    from notchwork.draw import Options
+
     pattern = loaded.sound()
     chosen = for_writing(os.fspath(target), registry().formats, to_format)
     if drawing is not None and drawing != Options() and chosen.write_drawing is None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from notchwork.draw import Options
 from notchwork.findings import UnknownName
 from notchwork.model import Pattern, resolved_pieces
 from notchwork.sewing.names import display_names
+
+if TYPE_CHECKING:
+    from notchwork.draw import Options
 
 
 def by_ids(pattern: Pattern, options: Options) -> Options:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
-from notchwork.drawing import Drawing, as_svg
 from notchwork.formats import Feature
+
+if TYPE_CHECKING:
+    from notchwork.drawing import Drawing
 
 CARRIES = frozenset(
     {
@@ -29,4 +32,7 @@ CARRIES = frozenset(
 
 def write_drawing(drawing: Drawing, options: Mapping[str, str]) -> Mapping[str, bytes]:
     """One file, in UTF-8."""
+    # Drawings take longer to import than declaring the format.
+    from notchwork.drawing import as_svg
+
     return {".svg": as_svg(drawing).encode()}

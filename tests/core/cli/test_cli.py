@@ -264,7 +264,11 @@ def test_a_closed_pipe_is_quiet(cases: Path) -> None:
             ["check", "--help"],
             "notchwork_plugins numpy pluggy jsonschema_rs pyclipr notchwork.host notchwork.jobs",
         ),
-        (["check", SMOCK], "scipy ezdxf svgpathtools shapely lxml jsonschema notchwork.demo"),
+        (
+            ["check", SMOCK],
+            "scipy ezdxf svgpathtools shapely lxml jsonschema notchwork.demo notchwork.draw notchwork.drawing "
+            "notchwork.recognise numpy.ma",
+        ),
     ],
 )
 def test_nothing_is_imported_that_is_not_used(cases: Path, arguments: list[str], unused: str) -> None:
