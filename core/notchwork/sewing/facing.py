@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import product
 
 import numpy as np
 
@@ -17,15 +16,19 @@ SHORT = 5.0
 
 def facing(one: SideWalk, other: SideWalk) -> Iterator[tuple[Stretch, Stretch]]:
     """The stretches of two sides that come to lie on each other, by their share of the side."""
-    for (a, a_low, a_high), (b, b_low, b_high) in product(_shares(one), _shares(other)):
-        common = np.minimum(a_high, b_high) - np.maximum(a_low, b_low)
-        if bool(np.any(np.nan_to_num(common * one.length) > SHORT)):
-            yield a, b
+    if not one.stretches or not other.stretches:
+        return
+    (a_low, a_high), (b_low, b_high) = _shares(one), _shares(other)
+    for k, stretch in enumerate(one.stretches):
+        common = np.minimum(a_high[k], b_high) - np.maximum(a_low[k], b_low)
+        with np.errstate(invalid="ignore"):
+            lying = np.any(common * one.length > SHORT, axis=1)
+        for m in np.flatnonzero(lying).tolist():
+            yield stretch, other.stretches[m]
 
 
-def _shares(side: SideWalk) -> list[tuple[Stretch, Floats, Floats]]:
+def _shares(side: SideWalk) -> tuple[Floats, Floats]:
+    """Where each stretch starts and stops (stretches, sizes), as shares of the side."""
     whole = np.where(side.length > 0, side.length, np.nan)
-    return [
-        (stretch, start / whole, (start + stretch.length) / whole)
-        for stretch, start in zip(side.stretches, side.starts, strict=True)
-    ]
+    starts = np.stack(side.starts)
+    return starts / whole, (starts + np.stack([stretch.length for stretch in side.stretches])) / whole

@@ -62,6 +62,10 @@ class _Key(NamedTuple):
     def turned(self) -> _Key:
         return self._replace(mirrored=not self.mirrored) if self.line else self
 
+    def whole(self) -> _Key:
+        """The whole line on that copy."""
+        return self._replace(low=0, high=0)
+
 
 _Side = tuple[_Key, ...]
 
@@ -168,13 +172,20 @@ def _stated_outright(sides: Mapping[str, Sequence[_Side]]) -> set[str]:
     handed = {
         ident: [key for side in seam_sides for key in side if key.line] for ident, seam_sides in sides.items()
     }
+    taken: dict[_Key, list[tuple[str, _Key]]] = {}
+    for ident, keys in handed.items():
+        for key in keys:
+            taken.setdefault(key.whole(), []).append((ident, key))
     left = {ident for ident, keys in handed.items() if keys}
     while True:
         alone = {
             ident
             for ident in left
             if not all(
-                any(_overlap(key.turned(), other) for b in left if b != ident for other in handed[b])
+                any(
+                    other != ident and other in left and _overlap(key, image)
+                    for other, image in taken.get(key.turned().whole(), ())
+                )
                 for key in handed[ident]
             )
         }
@@ -184,5 +195,4 @@ def _stated_outright(sides: Mapping[str, Sequence[_Side]]) -> set[str]:
 
 
 def _overlap(a: _Key, b: _Key) -> bool:
-    alike = (a.piece, a.line, a.mirrored) == (b.piece, b.line, b.mirrored)
-    return alike and min(a.high, b.high) - max(a.low, b.low) > 0
+    return min(a.high, b.high) - max(a.low, b.low) > 0

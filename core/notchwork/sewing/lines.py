@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Generic, Literal, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+T = TypeVar("T")
 
 SAME_SPOT = 0.05
 """mm: two places on a line that lie nearer than this are one place."""
@@ -18,6 +20,40 @@ SAME_SPOT = 0.05
 def agree(a: Floats, b: Floats | float, within: float = SAME_SPOT) -> bool:
     """Whether two positions (mm, sizes) lie nearer than ``within`` in every size in which both exist."""
     return not bool(np.any(np.abs(a - b) >= within))
+
+
+class Agreeing(Generic[T]):
+    """Things entered with their positions (mm, sizes), to be asked which of them ``agree`` with another position.
+
+    Only those near it in the first size are compared.
+    """
+
+    def __init__(self, within: float = SAME_SPOT) -> None:
+        self._within = within
+        self._near: dict[int, list[tuple[Floats, T]]] = {}
+        self._anywhere: list[tuple[Floats, T]] = []
+
+    def add(self, at: Floats, thing: T) -> None:
+        here = self._place(at)
+        (self._anywhere if here is None else self._near.setdefault(here, [])).append((at, thing))
+
+    def at(self, at: Floats) -> Iterator[T]:
+        """What was entered at positions that agree with this one."""
+        here = self._place(at)
+        near = (
+            self._near.values()
+            if here is None
+            else (self._near.get(k, ()) for k in range(here - 1, here + 2))
+        )
+        for known in (*near, self._anywhere):
+            yield from (thing for other, thing in known if agree(at, other, self._within))
+
+    def any_at(self, at: Floats) -> bool:
+        return next((True for _ in self.at(at)), False)
+
+    def _place(self, at: Floats) -> int | None:
+        first = float(at[0])
+        return math.floor(first / self._within) if math.isfinite(first) else None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from notchwork.model import Place, Side
-from notchwork.sewing.lines import Floats, agree
+from notchwork.sewing.lines import Agreeing, Floats
 from notchwork.sewing.places import NoSuchPlace, position
 from notchwork.sewing.spans import Spot, Stretch, stretches_of
 
@@ -98,12 +98,14 @@ class SideWalk:
 
     def _where(self, candidates: Callable[[Stretch], Sequence[Floats | None]]) -> list[tuple[Floats, Spot]]:
         found: list[tuple[Floats, Spot]] = []
+        taken: Agreeing[None] = Agreeing()
         for stretch, start in zip(self.stretches, self.starts, strict=True):
             for arc in candidates(stretch):
                 if arc is None or not stretch.covers(arc):
                     continue
                 at = start + stretch.sewn_from_start(arc)
-                if not any(agree(at, other) for other, _ in found):
+                if not taken.any_at(at):
+                    taken.add(at, None)
                     found.append((at, stretch.spot(arc)))
         return found
 
@@ -149,11 +151,14 @@ def _joints(stretches: Sequence[Stretch], starts: Sequence[Floats]) -> Iterator[
 
 def _without_twins(marks: Sequence[MarkOnSide], length: Floats) -> list[MarkOnSide]:
     """Drop a mark that stands at an end of the side, where all sides meet anyway, or a second time on one spot."""
+    ends: Agreeing[None] = Agreeing(ONE_MARK)
+    for end in (np.zeros_like(length), length):
+        ends.add(end, None)
     kept: list[MarkOnSide] = []
+    taken: dict[str, Agreeing[None]] = {}
     for mark in marks:
-        at_end = agree(mark.at, np.zeros_like(length), ONE_MARK) or agree(mark.at, length, ONE_MARK)
-        if not at_end and not any(
-            mark.kind == other.kind and agree(mark.at, other.at, ONE_MARK) for other in kept
-        ):
+        of_its_kind = taken.setdefault(mark.kind, Agreeing(ONE_MARK))
+        if not ends.any_at(mark.at) and not of_its_kind.any_at(mark.at):
+            of_its_kind.add(mark.at, None)
             kept.append(mark)
     return kept

@@ -6,15 +6,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from notchwork.model import Seam
 from notchwork.sewing.joins import is_plain
-from notchwork.sewing.lines import SAME_SPOT, Floats, agree
+from notchwork.sewing.lines import SAME_SPOT, Agreeing, Floats, agree
 from notchwork.sewing.marks import NOTCH_KINDS, MarkOnSide, SideWalk
 from notchwork.sewing.spans import Spot
 
 FAR_APART = 30.0
 """mm: joints on two plain sides that lie further apart than this were not meant to meet (common practice, no source)."""
+
+MOST_CROSSED = 1000
+"""Crossed pairs of one pairing that are kept."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -54,15 +58,12 @@ def pair(seam: Seam, one: SideWalk, other: SideWalk, ends: dict[str, frozenset[S
     start = Station("start", zero, zero, "", "start", "", "start")
     stop = Station("end", one.length, other.length, "", "end", "", "end")
     stated, taken_one, taken_other = _stated(seam, one, other, ends)
-    free_one = [mark for mark in one.marks if not _among(mark.at, taken_one)]
-    free_other = [mark for mark in other.marks if not _among(mark.at, taken_other)]
+    free_one = [mark for mark in one.marks if not taken_one.any_at(mark.at)]
+    free_other = [mark for mark in other.marks if not taken_other.any_at(mark.at)]
     counted, unequal = _counted(seam, one, other, free_one, free_other)
     inner = [s for s in [*stated, *counted] if not _is(s, start) and not _is(s, stop)]
     inner.sort(key=lambda s: (_mean(s.one), _mean(s.other)))
-    kept: list[Station] = []
-    for station in inner:
-        if not any(_is(station, other_station) for other_station in kept):
-            kept.append(station)
+    kept = _once(inner)
     crossed = _crossings(kept)
     return Pairing((start, *_in_order(kept), stop), tuple(unequal), tuple(crossed))
 
@@ -87,17 +88,18 @@ def resolve(
 
 def _stated(
     seam: Seam, one: SideWalk, other: SideWalk, ends: dict[str, frozenset[Spot]]
-) -> tuple[list[Station], list[Floats], list[Floats]]:
+) -> tuple[list[Station], Agreeing[None], Agreeing[None]]:
     """The stations of the meet rows, and what any row takes on either side, paired or quiet."""
     stations: list[Station] = []
-    taken_one: list[Floats] = []
-    taken_other: list[Floats] = []
+    taken_one: Agreeing[None] = Agreeing()
+    taken_other: Agreeing[None] = Agreeing()
     for row in seam.meet:
         hits = []
         for side, taken in ((one, taken_one), (other, taken_other)):
             entry = row[side.number] if side.number < len(row) else None
             found = resolve(entry, side, ends) if entry is not None else []
-            taken += [at for at, _ in found]
+            for at, _ in found:
+                taken.add(at, None)
             hits.append((entry, found))
         (name_one, found_one), (name_other, found_other) = hits
         if len(found_one) == 1 and len(found_other) == 1:
@@ -149,30 +151,57 @@ def _never_meant(seam: Seam, other: SideWalk, a: MarkOnSide, b: MarkOnSide) -> b
 
 
 def _crossings(stations: Sequence[Station]) -> list[tuple[Station, Station]]:
-    return [
-        (a, b)
-        for k, a in enumerate(stations)
-        for b in stations[k + 1 :]
-        if bool(np.any((b.one - a.one > SAME_SPOT) & (a.other - b.other > SAME_SPOT)))
-    ]
+    """Pairs that stand in unlike order on the two sides, up to MOST_CROSSED."""
+    if not stations:
+        return []
+    one, other = np.stack([s.one for s in stations]), np.stack([s.other for s in stations])
+    found: list[tuple[Station, Station]] = []
+    for k, station in enumerate(stations):
+        later = _unlike(one[k], other[k], one[k + 1 :], other[k + 1 :])
+        found += [(station, stations[k + 1 + m]) for m in np.flatnonzero(later).tolist()]
+        if len(found) >= MOST_CROSSED:
+            break
+    return found[:MOST_CROSSED]
+
+
+def _unlike(one: Floats, other: Floats, ones: Floats, others: Floats) -> NDArray[np.bool_]:
+    """Which of the places (n, sizes) lie behind the first on one side and before it on the other, in any size."""
+    unlike: NDArray[np.bool_] = np.any((ones - one > SAME_SPOT) & (other - others > SAME_SPOT), axis=1)
+    return unlike
 
 
 def _in_order(stations: Sequence[Station]) -> list[Station]:
     """The longest run of stations that stand in one order on both sides."""
-    best: list[list[Station]] = []
+    if not stations:
+        return []
+    one, other = np.stack([s.one for s in stations]), np.stack([s.other for s in stations])
+    count = np.ones(len(stations), dtype=np.intp)
+    before = np.full(len(stations), -1)
+    for k in range(1, len(stations)):
+        fitting = np.flatnonzero(~_unlike(-one[k], -other[k], -one[:k], -other[:k]))
+        if len(fitting):
+            best = fitting[np.argmax(count[fitting])]
+            count[k], before[k] = count[best] + 1, best
+    run = [int(np.argmax(count))]
+    while before[run[-1]] >= 0:
+        run.append(int(before[run[-1]]))
+    return [stations[k] for k in reversed(run)]
+
+
+def _once(stations: Sequence[Station]) -> list[Station]:
+    """The stations without those that pin the same places together as an earlier one."""
+    kept: list[Station] = []
+    known: Agreeing[Station] = Agreeing()
     for station in stations:
-        fitting = [run for run in best if not _crossings([run[-1], station])]
-        best.append([*max(fitting, key=len, default=[]), station])
-    return max(best, key=len, default=[])
-
-
-def _among(at: Floats, taken: Sequence[Floats]) -> bool:
-    return any(agree(at, other) for other in taken)
+        if not any(agree(station.other, twin.other) for twin in known.at(station.one)):
+            known.add(station.one, station)
+            kept.append(station)
+    return kept
 
 
 def _is(a: Station, b: Station) -> bool:
     """Whether two stations pin the same places together."""
-    return _among(a.one, [b.one]) and _among(a.other, [b.other])
+    return agree(a.one, b.one) and agree(a.other, b.other)
 
 
 def _mean(at: Floats) -> float:
