@@ -74,7 +74,9 @@ class TestEdgeUnaccounted:
             [{"edge": "back.side", "from": "armhole", "to": ["hem", 150]}],
         ]
         [text] = words(document, UNACCOUNTED)
-        assert "No seam joins its side from the vent to the hem and Back (side) from 256.0 mm past the" in text
+        assert (
+            "No seam joins its side from the vent to the hem and Back (side) from 256.0 mm past the" in text
+        )
 
     def test_one_half_may_be_left_over(self) -> None:
         document = case("sound/dress_with_side_zip")

@@ -89,7 +89,9 @@ def test_a_joint_that_nothing_joins() -> None:
     document = case("ferry_smock")
     del document["seams"]["shoulder"]
     document["seams"]["armhole"]["meet"] = []
-    assert loud(document) == {"cutting/edge-unaccounted": "warning"}  # the seam that would join it was forgotten
+    assert loud(document) == {
+        "cutting/edge-unaccounted": "warning"
+    }  # the seam that would join it was forgotten
     for piece in ("front", "back"):
         document["pieces"][piece]["edges"]["shoulder"] = {"finish": {"kind": "bound"}}
     assert loud(document) == {"seams/joint-not-joined": "warning"}
