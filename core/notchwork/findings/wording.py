@@ -21,6 +21,9 @@ _SIXTEENTHS = 16
 _SAME = 1e-4
 """Lengths closer than this (mm) are one length: a document is written no finer."""
 
+_NO_GARMENT = 1e9
+"""Figures from here on say only that something is wrong; nobody reads all their digits."""
+
 _MOST_DIGITS = 7
 """How often the precision of colliding measures is raised before they are taken as they are."""
 
@@ -140,6 +143,8 @@ def _decimal(value: float, decimals: int, nothing: bool | None = None) -> str:
         return "unknown"
     if nothing if nothing is not None else value == 0:
         return "0"
+    if abs(value) >= _NO_GARMENT:
+        return f"{value:.1e}"
     text = f"{value:.{decimals}f}"
     if float(text) == 0:
         return f"less than {10.0**-decimals:.{decimals}f}"

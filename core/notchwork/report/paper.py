@@ -73,9 +73,13 @@ def shortened(text: str, width: int) -> str:
     """The text, cut off with an ellipsis where it takes up more columns."""
     if columns(text) <= width:
         return text
-    while text and columns(text) > width - 1:
-        text = text[:-1]
-    return text.rstrip() + "…"
+    kept, used = 0, 0
+    for sign in text:
+        used += columns(sign)
+        if used >= width:
+            break
+        kept += 1
+    return text[:kept].rstrip() + "…"
 
 
 def table(rows: Sequence[Sequence[str]], indent: int = 0, left: int = 1) -> list[str]:

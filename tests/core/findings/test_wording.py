@@ -111,3 +111,7 @@ def test_an_infinite_measure_is_said_to_be_unknown() -> None:
         worded("{a} {b}", {"a": Length(float("inf")), "b": Length(float("nan"))}, "in")
         == "unknown in unknown in"
     )
+
+
+def test_a_figure_beyond_all_measure_is_told_in_a_word() -> None:
+    assert worded("{a} {p}", {"a": Length(1e12), "p": Percent(1.7e308)}) == "1.0e+12 mm 1.7e+308 %"
