@@ -90,16 +90,20 @@ class DartShape:
 def darts_of(nest: Nest, pieces: Iterable[str] | None = None) -> Iterator[DartShape]:
     """Every dart of all pieces, or of those named, whose shape is known."""
     for ident in nest.pieces if pieces is None else pieces:
-        graded = nest.pieces[ident]
-        if not graded.has_shape:
+        yield from nest.darts[ident]
+
+
+def dart_shapes(nest: Nest, graded: GradedPiece) -> Iterator[DartShape]:
+    """The darts of one piece whose shape is known. Ask ``darts_of``, which remembers them."""
+    if not graded.has_shape:
+        return
+    for name, dart in graded.written.darts.items():
+        if dart is None or name not in graded.apexes:
             continue
-        for name, dart in graded.written.darts.items():
-            if dart is None or name not in graded.apexes:
-                continue
-            if dart.apexes is not None and dart.width is not None:
-                yield _double_pointed(nest, graded, name, dart)
-            elif dart.feet is not None and dart.edge in graded.lines and dart.apex is not None:
-                yield _at_an_edge(nest, graded, name, dart)
+        if dart.apexes is not None and dart.width is not None:
+            yield _double_pointed(nest, graded, name, dart)
+        elif dart.feet is not None and dart.edge in graded.lines and dart.apex is not None:
+            yield _at_an_edge(nest, graded, name, dart)
 
 
 def _at_an_edge(nest: Nest, graded: GradedPiece, name: str, dart: Dart) -> DartShape:

@@ -12,6 +12,7 @@ from notchwork.geometry import ArcTable, area, lengths, parallel, points
 from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
 from notchwork.sewing.accounts import Account, accounts_of
 from notchwork.sewing.corners import Interior, corner_angles
+from notchwork.sewing.darts import DartShape, dart_shapes
 from notchwork.sewing.forgotten import Forgotten, forgotten_seams
 from notchwork.sewing.gaps import gaps_of
 from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
@@ -125,6 +126,11 @@ class Nest:
             for name, notch in graded.written.notches.items()
             if isinstance(notch, Notch) and notch.edge in graded.lines
         }
+
+    @cached_property
+    def darts(self) -> Mapping[str, tuple[DartShape, ...]]:
+        """By piece, the darts whose shape is known."""
+        return {ident: tuple(dart_shapes(self, graded)) for ident, graded in self.pieces.items()}
 
     @cached_property
     def _distances(self) -> ArcTable:

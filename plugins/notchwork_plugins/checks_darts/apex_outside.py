@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Row, Rule, Tolerance, plain_name
-from notchwork.sewing import Nest
-from notchwork.sewing.darts import DartShape, darts_of
+from notchwork.sewing import GradedPiece, Nest
+from notchwork.sewing.darts import DartShape
 from notchwork.sewing.inside import outside_by
 from notchwork.sewing.unfold import unfolded
 
@@ -27,16 +28,23 @@ HINT = "Move the point on to the piece; if it is right in the size it was drafte
 
 @check(OUTSIDE, needs="shapes")
 def apex_outside(nest: Nest) -> Iterator[Finding]:
-    for shape in darts_of(nest):
-        off = [_outside(nest, shape, size) for size in range(len(nest.sizes))]
-        rows = tuple(Row(size, by) for size, by in zip(nest.sizes, off, strict=True))
-        place = Place(piece=shape.piece, dart=shape.name, point=complex(shape.apexes[nest.base, 0]))
-        yield Finding(OUTSIDE, place, TEXT, HINT, {"dart": plain_name(shape.name)}, rows, (shape.piece,))
+    for ident, shapes in nest.darts.items():
+        for shape, off in zip(shapes, _outside(nest, nest.pieces[ident], shapes), strict=True):
+            rows = tuple(Row(size, float(by)) for size, by in zip(nest.sizes, off, strict=True))
+            place = Place(piece=ident, dart=shape.name, point=complex(shape.apexes[nest.base, 0]))
+            yield Finding(OUTSIDE, place, TEXT, HINT, {"dart": plain_name(shape.name)}, rows, (ident,))
 
 
-def _outside(nest: Nest, shape: DartShape, size: int) -> float:
-    graded = nest.pieces[shape.piece]
-    if not graded.present[size]:
-        return float("nan")
-    outline = unfolded(nest, graded, size).outline() if graded.folds else nest.outline(graded.id, size)
-    return max(0.0, float(np.max(outside_by(outline, shape.apexes[size]))))
+def _outside(nest: Nest, graded: GradedPiece, shapes: Sequence[DartShape]) -> NDArray[np.float64]:
+    """How far (mm, (darts, sizes)) the farther point of each dart lies outside the opened piece."""
+    off = np.full((len(shapes), len(nest.sizes)), np.nan)
+    for size in np.flatnonzero(graded.present) if shapes else ():
+        points = np.array([shape.apexes[size, [0, -1]] for shape in shapes])
+        outline = (
+            unfolded(nest, graded, int(size)).outline()
+            if graded.folds
+            else nest.outline(graded.id, int(size))
+        )
+        by = outside_by(outline, points.ravel()).reshape(points.shape)
+        off[:, size] = np.maximum(by.max(axis=1), 0.0)
+    return off

@@ -163,3 +163,23 @@ def test_double_pointed_darts() -> None:
     outside = {"apexes": [[150, 60], [150, 420]], "width": 24}
     assert loud(bodice(fish=outside), "darts") == {"darts/apex-outside": "error"}
     assert loud(bodice(fish=inside, waist_dart=dart(10, 100)), "darts") == {"darts/crossing": "error"}
+
+
+def test_darts_far_from_each_other_are_not_compared_and_those_across_each_other_are() -> None:
+    """A fan of darts into one point, one dart beside it, and one across the first of the fan."""
+    fan = {
+        f"fan{k}": {
+            "edge": "waist",
+            "feet": [["center", 40 + 8 * k], ["center", 44 + 8 * k]],
+            "apex": [80, 200],
+            "eased": True,
+        }
+        for k in range(8)
+    }
+    beside = {"edge": "waist", "feet": [["center", 200], ["center", 210]], "apex": [205, 100]}
+    across = {"edge": "waist", "feet": [["center", 20], ["center", 24]], "apex": [100, 60], "eased": True}
+    assert not said(bodice(**fan, beside=beside), "darts/crossing")
+    found = said(bodice(**fan, beside=beside, across=across), "darts/crossing")
+    assert [text.partition(" lie ")[0] for _, _, text in found] == [
+        f"Back: The darts “fan{k}” and “across”" for k in range(8)
+    ]
