@@ -47,6 +47,8 @@ def remains(document: dict[str, Any], errors: Iterable[SchemaError]) -> Doubt | 
         return None
     doubt = no_doubt(document)
     for error in errors:
+        if error.at == ("pieces",):
+            return None
         if error.keyword == "additionalProperties":
             for key in unknown_keys(error):
                 meant = suggested(error, key)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import math
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
@@ -23,6 +25,7 @@ from notchwork.document.validity import SchemaError, schema
 from notchwork.findings import Finding, Rule, listed
 
 _MOST_SHOWN = 40
+_GROUPED = 10_000
 _INTO = {"properties": 2, "patternProperties": 2, "prefixItems": 2, "additionalProperties": 1, "items": 1}
 """Keywords of the schema that lead one step deeper into the document, and how many steps of the way they take."""
 
@@ -117,9 +120,18 @@ def expected(way: tuple[str | int, ...]) -> Expected:
 
 
 def shown(value: Any) -> str:
-    """A value as it stands in the document, shortened."""
-    text = json.dumps(value, ensure_ascii=False)
+    """A value as it stands in the document, shortened; the digits of a large number in groups."""
+    number = isinstance(value, (int, float)) and not isinstance(value, bool)
+    large = number and _GROUPED <= abs(value) < math.inf
+    text = f"{value:,}".removesuffix(".0") if large else json.dumps(value, ensure_ascii=False)
     return text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 1]}…"
+
+
+def example_of(what: Mapping[str, Any]) -> str:
+    """The shortest example that the schema gives of a key, whole; empty where there is none."""
+    return min(
+        (json.dumps(example, ensure_ascii=False) for example in what.get("examples", ())), key=len, default=""
+    )
 
 
 def _told(error: SchemaError) -> Iterator[Finding]:
@@ -134,7 +146,7 @@ def _told(error: SchemaError) -> Iterator[Finding]:
 
 
 def _wrong(rule: Rule, error: SchemaError, what: Expected, hint: str = "") -> Finding:
-    example = what.first("examples")
+    example = next((text for part in what.holding if (text := example_of(part))), "")
     return fault(
         rule,
         pointer(*error.at),
@@ -142,7 +154,56 @@ def _wrong(rule: Rule, error: SchemaError, what: Expected, hint: str = "") -> Fi
         hint or ("For example {example}." if example else ""),
         right=what.title,
         found=shown(error.found),
-        example=shown(example[0]) if example else "",
+        example=example,
+    )
+
+
+def _bound(error: SchemaError, what: Expected) -> Iterator[Finding]:
+    """A number beyond a limit that the title does not name."""
+    limit, title = error.detail["limit"], what.title
+    if error.keyword.endswith("inimum") and limit >= 0:
+        yield _wrong(OUT_OF_RANGE, error, what)
+        return
+    right = re.sub(r"of (\d+) or more|(?<=above) (\d+)", lambda least: _from(least, limit), title)
+    yield fault(
+        OUT_OF_RANGE,
+        pointer(*error.at),
+        "this should be {right}; found {found}.",
+        right=right if right != title else f"{title}, {_BOUNDS[error.keyword]} {limit:,}",
+        found=shown(error.found),
+    )
+
+
+def _from(least: re.Match[str], most: float) -> str:
+    """ "of 0 or more", or the 0 of "above 0", with the most that there may be."""
+    return f"from {least[1]} to {most:,}" if least[1] else f" {least[2]} and up to {most:,}"
+
+
+def _too_many(error: SchemaError, what: Expected) -> Iterator[Finding]:
+    """A list or object with more entries than any pattern has."""
+    limit = error.detail["limit"]
+    if limit < _MANY:
+        yield _wrong(OUT_OF_RANGE, error, what)
+        return
+    yield fault(
+        OUT_OF_RANGE,
+        pointer(*error.at),
+        "there are {count} entries here; at most {limit} are possible.",
+        "Is this the right file?",
+        count=f"{len(error.found):,}",
+        limit=f"{limit:,}",
+    )
+
+
+def _twice(error: SchemaError, what: Expected) -> Iterator[Finding]:
+    double = [entry for k, entry in enumerate(error.found) if entry in error.found[:k]]
+    yield fault(
+        OUT_OF_RANGE,
+        pointer(*error.at),
+        "this should be {right}; {double} stands in it more than once.",
+        "Keep one of them.",
+        right=what.title,
+        double=shown(double[0]),
     )
 
 
@@ -167,15 +228,15 @@ def _unknown(error: SchemaError, what: Expected) -> Iterator[Finding]:
 def _missing(error: SchemaError, what: Expected) -> Iterator[Finding]:
     key = error.detail["property"]
     of_key = what.keys.get(key, {})
-    examples = of_key.get("examples")
+    example = example_of(of_key)
     yield fault(
         MISSING_KEY,
         pointer(*error.at),
         '"{key}" is missing: {meaning}',
-        'For example "{key}": {example}.' if examples else 'Write "{key}".',
+        'For example "{key}": {example}.' if example else 'Write "{key}".',
         key=key,
         meaning=of_key.get("description", "it is needed here."),
-        example=shown(examples[0]) if examples else "",
+        example=example,
     )
 
 
@@ -216,10 +277,23 @@ def _contradiction(error: SchemaError, what: Expected) -> Iterator[Finding]:
     )
 
 
+_BOUNDS = {
+    "maximum": "at most",
+    "exclusiveMaximum": "below",
+    "minimum": "at least",
+    "exclusiveMinimum": "above",
+}
+_MANY = 10
+"""Limits of a list below this say how it is made; the others only guard against what is no pattern."""
+
 _SPECIAL: Mapping[str, Callable[[SchemaError, Expected], Iterator[Finding]]] = {
     "additionalProperties": _unknown,
     "required": _missing,
     "enum": _word,
     "propertyNames": _name,
     "not": _contradiction,
+    **dict.fromkeys(_BOUNDS, _bound),
+    "maxItems": _too_many,
+    "maxProperties": _too_many,
+    "uniqueItems": _twice,
 }

@@ -54,12 +54,23 @@ def schema_errors(document: Mapping[str, Any]) -> Iterator[SchemaError]:
     """The errors, thing by thing; whoever has enough stops asking."""
     if is_valid(document):
         return
+    yield from _overfull(document)
     for part in _parts(document):
         if is_valid(part):
             continue
         for error in _errors(part):
             at, found = _followed(part, error.instance_path)
             yield SchemaError(error.kind.name, at, tuple(error.evaluation_path), found, error.kind.as_dict())
+
+
+def _overfull(document: Mapping[str, Any]) -> Iterator[SchemaError]:
+    """Sections with more things than the format allows, which no thing alone shows."""
+    for key in NAMED_SECTIONS:
+        limit, found = schema()["properties"][key]["maxProperties"], document.get(key)
+        if isinstance(found, dict) and len(found) > limit:
+            yield SchemaError(
+                "maxProperties", (key,), ("properties", key, "maxProperties"), found, {"limit": limit}
+            )
 
 
 def _parts(document: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
