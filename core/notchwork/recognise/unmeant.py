@@ -29,7 +29,9 @@ from notchwork.recognise.tell import (
     stitch_from_cut,
     width_stated,
 )
+from notchwork.recognise.words.folds import folds_drawn, folds_said
 from notchwork.recognise.words.ids import is_made_up
+from notchwork.recognise.words.rim import Rim
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,7 +61,7 @@ def unmeant_shapes(drawing: Drawing, groups: Collection[int], options: Options) 
     findings += made.findings
     findings += gaps_mended([*gaps, *found.gaps])
     findings += steps_straightened(steps)
-    pieces = [_sewn(piece) for piece in with_stated(made.pieces, options.outline, options.allowance)]
+    pieces = with_stated(made.pieces, options.outline, options.allowance)
     pieces.sort(key=lambda piece: min(piece.area.lines))
     shared = share_out(
         [piece.cut or piece.area for piece in pieces],
@@ -67,6 +69,8 @@ def unmeant_shapes(drawing: Drawing, groups: Collection[int], options: Options) 
         sheet.dots,
         sheet.texts,
     )
+    strokes = [stroke for group in drawing.groups for stroke in group.strokes]
+    pieces = [_sewn(piece, own, strokes) for piece, own in zip(pieces, shared.each, strict=True)]
     shapes = _shapes(pieces, shared.each)
     for piece, own, shape in zip(pieces, shared.each, shapes, strict=True):
         for finding in (*piece.told, *width_stated(piece.widths, own.texts)):
@@ -109,13 +113,21 @@ def _straight(areas: Sequence[Area], tol: float) -> tuple[list[Area], list[compl
     return straight, steps
 
 
-def _sewn(piece: Outlined) -> Outlined:
-    """The piece by its stitch line: of a cut line with all its allowances known, that is the line moved in by them."""
-    if piece.kind != "cut" or not piece.widths or None in piece.widths:
+def _sewn(piece: Outlined, own: Belongings, strokes: Sequence[Stroke]) -> Outlined:
+    """The piece by its stitch line: of a cut line with all its allowances known, that is the line moved in by them.
+
+    Nothing is sewn at a fold, so it stays where it is. ``strokes`` are those of the whole drawing.
+    """
+    if piece.kind != "cut" or not piece.widths:
         return piece
     outline = piece.area.contour
+    rim = Rim(outline)
+    folds = folds_drawn(rim, folds_said(own.texts, rim), strokes)
+    piece = replace(piece, widths=tuple(0.0 if k in folds else width for k, width in enumerate(piece.widths)))
+    widths = [width for width in piece.widths if width is not None]
+    if len(widths) < len(piece.widths):
+        return piece
     edges = [outline.edge(k) for k in range(len(outline.corners))]
-    widths = [float(width) for width in piece.widths if width is not None]
     moved = inset(edges, widths)
     if moved is None:
         return replace(piece, told=(*piece.told, stitch_from_cut(piece.area.polyline[0])))

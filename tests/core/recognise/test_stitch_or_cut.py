@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from sketches import box, drawing, layers, polyline, words
 
-from notchwork.drawing import Drawing, Group, Look, Stroke
-from notchwork.geometry import area, circle
+from notchwork.drawing import Drawing, Group, Look, Stroke, Text
+from notchwork.geometry import area, bounds, circle
 from notchwork.recognise import Options, Seen, find_shapes
+from notchwork.recognise.shape import Shape
 
 PANEL, BAND = "#d4aa00", "#806600"
 
@@ -213,3 +216,35 @@ def test_small_circles_and_open_strokes_belong_to_the_piece_they_lie_in():
     marks = [Stroke(circle(50 + 50j, 2.0), None, True, look=Look()), polyline(100 + 20j, 100 + 80j)]
     (shape,) = find_shapes(drawing(box(0, 0, 200, 100), *marks)).shapes
     assert len(shape.strokes) == 2
+
+
+def by_cut_line(*strokes: Stroke, texts: tuple[Text, ...] = ()) -> Shape:
+    made = drawing(*strokes, texts=list(texts))
+    (shape,) = find_shapes(made, Options(outline="cut", allowance=10)).shapes
+    return shape
+
+
+def across(shape: Shape) -> tuple[float, float]:
+    low, high = bounds(shape.outline.cubics)
+    return high.real - low.real, high.imag - low.imag
+
+
+def test_nothing_is_sewn_at_a_fold_so_a_cut_line_stays_there():
+    square = by_cut_line(box(0, 0, 300, 300))
+    assert across(square) == pytest.approx((280.0, 280.0))
+    folded = by_cut_line(box(0, 0, 300, 300), texts=(words(4, 150, "fold"),))
+    assert across(folded) == pytest.approx((290.0, 280.0))
+    assert sorted(folded.allowances) == pytest.approx([0.0, 10.0, 10.0, 10.0])
+
+
+def test_nor_where_the_fold_is_drawn_in_dashes_and_dots():
+    rest = polyline(0j, 300 + 0j, 300 + 300j, 300j)
+    dashed = replace(polyline(300j, 0j), look=Look(dashes=(8.0, 2.0, 1.0, 2.0)))
+    folded = by_cut_line(rest, dashed)
+    assert across(folded) == pytest.approx((290.0, 280.0))
+    assert sorted(folded.allowances) == pytest.approx([0.0, 10.0, 10.0, 10.0])
+
+
+def test_a_cut_order_on_the_fold_names_no_edge():
+    square = by_cut_line(box(0, 0, 300, 300), texts=(words(10, 150, "cut 1 on fold"),))
+    assert across(square) == pytest.approx((280.0, 280.0))

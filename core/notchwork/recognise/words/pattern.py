@@ -12,6 +12,7 @@ from notchwork.model import Material, Pattern, Piece, Sized, Sizes
 from notchwork.recognise.shape import Seen, Shape
 from notchwork.recognise.words.dents import without_dents
 from notchwork.recognise.words.edges import edge_names
+from notchwork.recognise.words.folds import folds_drawn
 from notchwork.recognise.words.frame import Drawn, Frame
 from notchwork.recognise.words.grammar import allowance_of, grain_kind, says_grain
 from notchwork.recognise.words.ids import is_made_up, slug, unique, valid
@@ -23,9 +24,6 @@ from notchwork.recognise.words.rim import Rim
 from notchwork.recognise.words.sized import Shifts, sized
 from notchwork.recognise.words.tell import Telling
 from notchwork.recognise.words.writing import Written, read_writing
-
-DASH_DOT = 2.0
-"""How many times longer the dashes of a dash-dotted line are than its dots."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -210,15 +208,7 @@ class _PieceReader:
 
     def _folds(self, rim: Rim) -> frozenset[int]:
         """Edges that meanings, words or a dash-dotted line say are folds; only straight ones can be."""
-        found = set(self._shape.folds)
-        sources = self._shape.outline.sources
-        for edge in range(rim.count):
-            if edge in found or not rim.is_straight(edge):
-                continue
-            own = {int(s) for s in sources[self._shape.outline.rows(edge)] if 0 <= s < len(self._strokes)}
-            if edge in self._written.folds or (own and all(_dash_dotted(self._strokes[s]) for s in own)):
-                found.add(edge)
-        return frozenset(found)
+        return self._shape.folds | folds_drawn(rim, self._written.folds, self._strokes)
 
     def _allowances(self, is_stitch: bool, common: float | None) -> tuple[dict[int, Sized], float | None]:
         """The width outside each edge; a width that words state holds where none is drawn."""
@@ -254,12 +244,6 @@ def _once(texts: Iterable[Text]) -> list[Text]:
         if text not in kept:
             kept.append(text)
     return kept
-
-
-def _dash_dotted(stroke: Stroke) -> bool:
-    dashes = stroke.look.dashes if stroke.look is not None else ()
-    drawn = dashes[::2]
-    return len(dashes) >= 4 and len(drawn) >= 2 and max(drawn) >= DASH_DOT * max(min(drawn), 1e-6)
 
 
 def _used(
