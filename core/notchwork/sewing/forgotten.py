@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import combinations, permutations, product
+from itertools import combinations, permutations
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,6 +20,12 @@ if TYPE_CHECKING:
 
 FULL, EASED, EQUAL, BY_TAPE = 4.0, 1.15, 1.01, 1.03
 """How many times as long one side may be as the other: gathered, eased, plain, measured by tape (common practice, no source)."""
+
+LAYERS = 3
+"""Layers of one seam, at most: shell, lining and facing."""
+
+MOST = 200
+"""Open edges among which sides of one seam are sought: where more are left open, the seams are still to be stated."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -69,12 +75,13 @@ def forgotten_seams(nest: Nest, gaps: Sequence[Gap], joints: Sequence[LooseJoint
             return False
         return nest.belonging.together(x.beyond, y.beyond)
 
-    seams = _joined(seams, by_a_joint, FULL)
-    seams = _joined(seams, lambda a, b: _ends_agree(a, b, near), FULL)
-    seams = _joined(seams, lambda a, b: _ends_agree(a, b, lambda x, y: near(x, y) or alike(x, y)), EASED)
-    seams = _by_their_sum(_round_corners(seams))
-    seams = _joined(seams, lambda a, b: True, EQUAL)
-    seams = _joined(seams, lambda a, b: _by_tape(a) and _by_tape(b), BY_TAPE)
+    if len(seams) <= MOST:
+        seams = _joined(seams, by_a_joint, FULL)
+        seams = _joined(seams, lambda a, b: _ends_agree(a, b, near), FULL)
+        seams = _joined(seams, lambda a, b: _ends_agree(a, b, lambda x, y: near(x, y) or alike(x, y)), EASED)
+        seams = _by_their_sum(_round_corners(seams))
+        seams = _joined(seams, lambda a, b: True, EQUAL)
+        seams = _joined(seams, lambda a, b: _by_tape(a) and _by_tape(b), BY_TAPE)
     order = {id(gap): k for k, gap in enumerate(gaps)}
     found = [_forgotten(seam, joints, loose) for seam in seams]
     return tuple(sorted(found, key=lambda forgotten: min(order[id(gap)] for gap in forgotten.gaps)))
@@ -82,22 +89,37 @@ def forgotten_seams(nest: Nest, gaps: Sequence[Gap], joints: Sequence[LooseJoint
 
 def _joined(seams: list[_Seam], belong: Callable[[_Side, _Side], bool], most: float) -> list[_Seam]:
     """Seams put together whose sides belong to each other, the most equal first; a third layer only where it is as long."""
-    seams = list(seams)
-    while True:
-        best: tuple[float, int, int] | None = None
-        for (m, one), (n, other) in combinations(enumerate(seams), 2):
-            if len(one) > 1 and len(other) > 1:
-                continue
-            fine = most if len(one) == len(other) else min(most, EASED)
-            ratios = [
-                _ratio(a, b) for a, b in product(one, other) if not _corners(a) & _corners(b) and belong(a, b)
-            ]
-            if ratios and min(ratios) <= fine and (best is None or min(ratios) < best[0]):
-                best = min(ratios), m, n
-        if best is None:
-            return seams
-        _, m, n = best
-        seams[m] = seams[m] + seams.pop(n)
+    sides = [(m, side) for m, seam in enumerate(seams) for side in seam]
+    corners = [_corners(side) for _, side in sides]
+    ratios = _ratios([side for _, side in sides])
+    matches = sorted(
+        (float(ratios[i, j]), sides[i][0], sides[j][0])
+        for i, j in zip(*np.nonzero(np.triu(ratios <= most, 1)), strict=True)
+        if sides[i][0] != sides[j][0] and not corners[i] & corners[j] and belong(sides[i][1], sides[j][1])
+    )
+    joined = {m: [m] for m in range(len(seams))}
+    for ratio, m, n in matches:
+        one, other = joined[m], joined[n]
+        layers = (sum(len(seams[k]) for k in one), sum(len(seams[k]) for k in other))
+        third = min(layers) == 1 and max(layers) == LAYERS - 1 and ratio <= EASED
+        if one is not other and (max(layers) == 1 or third):
+            for k in other:
+                joined[k] = one
+            one += other
+    return [
+        [side for k in sorted(group) for side in seams[k]] for m, group in joined.items() if m == min(group)
+    ]
+
+
+def _ratios(sides: Sequence[_Side]) -> Floats:
+    """How many times as long one side is as another (sides, sides), in the size in which that is most."""
+    lengths = np.nan_to_num([_length(side) for side in sides])
+    one, other = lengths[:, None], lengths[None, :]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ratio = np.maximum(one, other) / np.minimum(one, other)
+    both = (one > 0) & (other > 0)
+    ratios: Floats = np.where(both.any(-1), np.max(np.where(both, ratio, 1.0), axis=-1), np.inf)
+    return ratios
 
 
 def _ends_agree(a: _Side, b: _Side, agree: Callable[[End, End], bool]) -> bool:
@@ -110,15 +132,16 @@ def _ends_agree(a: _Side, b: _Side, agree: Callable[[End, End], bool]) -> bool:
 
 def _round_corners(seams: list[_Seam]) -> list[_Seam]:
     """Seams all of whose sides go on into each other round a corner of a piece are one seam."""
-    ways = {
-        (m, n): way
-        for (m, one), (n, other) in combinations(enumerate(seams), 2)
+    corners = [[_corners(side) for side in seam] for seam in seams]
+    links = [
+        (m, n)
+        for (m, one), (n, other) in combinations(enumerate(corners), 2)
         if len(one) == len(other)
-        for way in permutations(range(len(other)))
-        if all(_corners(a) & _corners(other[k]) for a, k in zip(one, way, strict=True))
-    }
+        and all(any(a & b for b in other) for a in one)
+        and all(any(a & b for a in one) for b in other)
+    ]
     joined: list[_Seam] = []
-    for group in components(len(seams), list(ways)):
+    for group in components(len(seams), links):
         sides = [list(side) for side in seams[group[0]]]
         for n in group[1:]:
             for side in seams[n]:
@@ -135,7 +158,7 @@ def _by_their_sum(seams: list[_Seam]) -> list[_Seam]:
         return seams
     longest = max(left, key=lambda seam: float(np.nansum(_length(seam[0]))))
     rest = [chain for seam in left if seam is not longest for chain in seam[0]]
-    if _ratio(longest[0], rest) > EASED:
+    if _ratios([longest[0], rest])[0, 1] > EASED:
         return seams
     return [*(seam for seam in seams if seam not in left), [rest, longest[0]]]
 
@@ -149,15 +172,6 @@ def _forgotten(seam: _Seam, joints: Sequence[LooseJoint], loose: Sequence[frozen
 def _length(side: _Side) -> Floats:
     total: Floats = np.sum([chain.length for chain in side], axis=0)
     return total
-
-
-def _ratio(a: _Side, b: _Side) -> float:
-    """How many times as long one side is as the other, in the size in which that is most."""
-    one, other = _length(a), _length(b)
-    both = (np.nan_to_num(one) > 0) & (np.nan_to_num(other) > 0)
-    if not bool(np.any(both)):
-        return np.inf
-    return float(np.max(np.maximum(one, other)[both] / np.minimum(one, other)[both]))
 
 
 def _by_tape(side: _Side) -> bool:

@@ -100,3 +100,10 @@ def test_cloth_between_two_darts_is_not_taken_by_a_dart() -> None:
     }
     del document["pieces"]["front"]["edges"]["hem"]["finish"]
     assert forgotten(document) == [[[("front", "hem")]]]
+
+
+def test_no_more_than_three_layers_are_taken_for_one_seam() -> None:
+    """Many edges of one length: nothing tells which belong to which."""
+    sides = [len(found) for found in forgotten(by_tape(**{f"piece{k}": 300 for k in range(8)}))]
+    assert sum(sides) == 8
+    assert max(sides) <= 3
