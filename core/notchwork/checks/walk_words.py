@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from notchwork.findings import Length, Place
 from notchwork.sewing import Comparison, Interval, Nest, SideWalk, Station, Walk
 from notchwork.sewing.grade_steps import leaves_its_steps
 from notchwork.sewing.lines import Floats
 from notchwork.sewing.names import side_names, station_name
+
+IN_PASSING = 1.0
+"""mm: what a piece has in an interval at least to be named there."""
 
 
 def interval_words(nest: Nest, walk: Walk, interval: Interval) -> tuple[str, str]:
@@ -42,16 +47,38 @@ def place_of(
     return Place(seam=walk.id, piece=stretch.graded.id, line=line.name, point=point)
 
 
-def longer_and_shorter(comparison: Comparison, other_is_longer: bool) -> tuple[str, str]:
-    """The names of the two sides, the longer one first."""
+def longer_and_shorter(
+    comparison: Comparison, other_is_longer: bool, interval: Interval | None = None
+) -> tuple[str, str]:
+    """The names of the two sides, the longer one first; of an interval only the pieces that lie in it."""
     one, other = side_names(comparison.one, comparison.side)
+    if interval is not None:
+        one_there = _pieces_there(comparison.one, interval.start.one, interval.stop.one)
+        other_there = _pieces_there(comparison.side, interval.start.other, interval.stop.other)
+        if one_there != other_there:
+            one, other = one_there, other_there
     return (other, one) if other_is_longer else (one, other)
 
 
+def _pieces_there(side: SideWalk, start: Floats, stop: Floats) -> str:
+    """The pieces between two sewn distances (mm, sizes) from a side's start, as one length: "Front + Back"."""
+    names = [
+        stretch.graded.name
+        for stretch, begins in zip(side.stretches, side.starts, strict=True)
+        if bool(np.any(np.minimum(begins + stretch.length, stop) - np.maximum(begins, start) > IN_PASSING))
+    ]
+    return " + ".join(dict.fromkeys(names))
+
+
 def with_grade_steps(
-    hint: str, nest: Nest, walk: Walk, comparison: Comparison, size: int
+    hint: str, nest: Nest, walk: Walk, comparison: Comparison, off: Floats, size: int
 ) -> tuple[str, dict[str, object]]:
-    """The hint with a sentence on the side that leaves its own grade steps in a size, if one does, and its values."""
+    """The hint with a sentence on the side that leaves its own grade steps in a size, if one does, and its values.
+
+    Nothing is said of the grading where the size that is drafted is off as well.
+    """
+    if abs(float(off[nest.base])) > abs(float(off[size])) / 2:
+        return hint, {}
     leaver = leaves_its_steps(nest, walk, comparison, size)
     if leaver is None:
         return hint, {}
@@ -61,7 +88,7 @@ def with_grade_steps(
         values |= {f"from_{number}": a, f"to_{number}": b, f"step_{number}": Length(step)}
         told.append(f"{{from_{number}}} to {{to_{number}}} {{step_{number}}}")
     return (
-        f"{hint} In {{leaves_in}}, {{leaver}} leaves its own grade steps ({', '.join(told)}): look there first.",
+        f"{hint} In {{leaves_in}}, {{leaver}} leaves its own grade steps ({', '.join(told)}).",
         values,
     )
 

@@ -52,7 +52,9 @@ def ease_findings(nest: Nest, walk: Walk, rule: Rule) -> Iterator[Finding]:
         rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
         worst = worst_size(nest, off.fullness)
         too_much = off.fullness[worst] > 0
-        hint, steps = with_grade_steps(LESS_HINT if too_much else MORE_HINT, nest, walk, comparison, worst)
+        hint, steps = with_grade_steps(
+            LESS_HINT if too_much else MORE_HINT, nest, walk, comparison, off.fullness, worst
+        )
         yield Finding(
             rule,
             rows[worst].place or Place(seam=walk.id),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.checks.walk_words import interval_words, place_of, side_pair
+from notchwork.checks.walk_words import interval_words, longer_and_shorter, place_of
 from notchwork.findings import Finding, Length, Percent, Place, Ratio, Row, Rule, Tolerance
 from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
 
@@ -54,7 +54,7 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     least, most = float(comparison.wanted.least[size]), float(comparison.wanted.most[size])
     short, long = float(interval.one[size]), float(interval.other[size])
     first, second = interval_words(nest, walk, interval)
-    one, other = side_pair(comparison)
+    other, one = longer_and_shorter(comparison, True, interval)
     stretched = comparison.kind == "stretched"
     words = ("loose", "tight") if stretched else ("full", "flat")
     values = {

@@ -58,7 +58,7 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     by = float(off.slipped[size])
     interval = comparison.intervals[off.where[size]]
     one, other = float(interval.one[size]), float(interval.other[size])
-    longer, shorter = longer_and_shorter(comparison, by > 0)
+    longer, shorter = longer_and_shorter(comparison, by > 0, interval)
     first, second = interval_words(nest, walk, interval)
     values = {
         "longer": longer,
@@ -71,4 +71,4 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
         "moved": second if interval.stop.kind != "end" else first,
     }
     place = place_of(nest, walk, comparison, off.where[size], by > 0, size) if by else None
-    return Row(nest.sizes[size], by, other, one, values, place)
+    return Row(nest.sizes[size], abs(by), max(one, other), min(one, other), values, place)

@@ -35,7 +35,7 @@ UNEQUAL = Rule(
 )
 
 TEXT = "{longer} is {difference} longer than {shorter} ({more} against {less}; up to {fine} is fine){where}."
-HINT = "Take {difference} off {longer}{there}, or add it to {shorter}."
+HINT = "Take {difference} off {too_long}{there}, or add it to {too_short}."
 
 
 MOST_TOLD = 3
@@ -53,7 +53,7 @@ def unequal_length(nest: Nest) -> Iterator[Finding]:
             rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
             worst = worst_size(nest, off.length)
             if rows[worst].off:
-                hint, steps = with_grade_steps(HINT, nest, walk, comparison, worst)
+                hint, steps = with_grade_steps(HINT, nest, walk, comparison, off.length, worst)
                 yield Finding(
                     UNEQUAL,
                     rows[worst].place or Place(seam=walk.id),
@@ -75,8 +75,10 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     longer, shorter = longer_and_shorter(comparison, by > 0)
     number = off.where[size]
     where, there = _where(nest, walk, comparison, off, size)
+    interval = comparison.intervals[number]
+    too_long, too_short = longer_and_shorter(comparison, by > 0, interval if there else None)
     if not comparison.is_plain:
-        interval = comparison.intervals[number]
+        longer, shorter = too_long, too_short
         one, other = float(interval.one[size]), float(interval.other[size])
     values: dict[str, object] = {
         "longer": longer,
@@ -86,8 +88,17 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
         "less": Length(min(one, other)),
         "where": where,
         "there": there,
+        "too_long": too_long,
+        "too_short": too_short,
     }
-    return Row(name, by, other, one, values, place_of(nest, walk, comparison, number, by > 0, size))
+    return Row(
+        name,
+        abs(by),
+        max(one, other),
+        min(one, other),
+        values,
+        place_of(nest, walk, comparison, number, by > 0, size),
+    )
 
 
 def _where(

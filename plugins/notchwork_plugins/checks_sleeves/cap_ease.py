@@ -48,7 +48,7 @@ def cap_ease(nest: Nest) -> Iterator[Finding]:
             too_much = off.fullness[worst] > 0
             shorter = (rows[worst].measured or 0.0) < 0
             hint, steps = with_grade_steps(
-                LESS_HINT if too_much else MORE_HINT, nest, walk, off.comparison, worst
+                LESS_HINT if too_much else MORE_HINT, nest, walk, off.comparison, off.fullness, worst
             )
             yield Finding(
                 CAP_EASE,

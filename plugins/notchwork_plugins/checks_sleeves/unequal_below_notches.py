@@ -56,7 +56,7 @@ def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
     by = float(off.length[size])
     interval = comparison.intervals[off.where[size]]
     one, other = float(interval.one[size]), float(interval.other[size])
-    longer, shorter = longer_and_shorter(comparison, by > 0)
+    longer, shorter = longer_and_shorter(comparison, by > 0, interval)
     first, second = interval_words(nest, walk, interval)
     values = {
         "longer": longer,
@@ -68,4 +68,4 @@ def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
         "second": second,
     }
     place = place_of(nest, walk, comparison, off.where[size], by > 0, size) if by else None
-    return Row(nest.sizes[size], by, other, one, values, place)
+    return Row(nest.sizes[size], abs(by), max(one, other), min(one, other), values, place)

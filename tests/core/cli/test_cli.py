@@ -266,8 +266,7 @@ def test_a_closed_pipe_is_quiet(cases: Path) -> None:
         ),
         (
             ["check", SMOCK],
-            "scipy ezdxf svgpathtools shapely lxml jsonschema notchwork.demo notchwork.draw notchwork.drawing "
-            "notchwork.recognise numpy.ma",
+            "scipy ezdxf svgpathtools shapely lxml jsonschema numpy.ma notchwork.demo notchwork.draw notchwork.recognise",
         ),
     ],
 )
