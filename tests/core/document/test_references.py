@@ -304,3 +304,17 @@ def test_things_refer_to_each_other_only_so_often_in_a_row() -> None:
 
     assert told({"p": notched(50)}) == []
     assert told({"p": notched(1900)}) == [("out-of-range", "/pieces/p/notches/n50/at")]
+
+
+def test_what_is_short_to_write_may_not_be_endless_to_walk() -> None:
+    long = [{"edge": "p.a", "times": 1000}] * 6
+    pieces = {"p": square(), "q": square()}
+    assert told(pieces, seam(long[:5], PLAIN)) == []
+    assert told(pieces, seam(PLAIN, long)) == [("out-of-range", "/seams/s/sides/1")]
+
+
+def test_what_is_short_to_write_may_not_be_endless_to_draw() -> None:
+    nodes = [{"at": [k % 100, k]} for k in range(1000)]
+    long = square(inner={"wave": {"line": nodes}})
+    assert told({"p": long} | {f"p{k}": {"like": "p"} for k in range(995)}) == []
+    assert told({"p": long} | {f"p{k}": {"like": "p"} for k in range(996)}) == [("out-of-range", "/pieces")]

@@ -9,6 +9,7 @@ from typing import Any
 from notchwork.document.references.known import known
 from notchwork.document.references.pieces import piece_faults
 from notchwork.document.references.seams import seam_faults
+from notchwork.document.references.shapes import too_much_drawn
 from notchwork.document.references.sizes import size_faults
 from notchwork.document.references.things import thing_faults
 from notchwork.document.remains import Doubt
@@ -24,7 +25,12 @@ def reference_faults(pattern: Pattern, document: Mapping[str, Any], doubt: Doubt
     judged, faults = known(pattern, doubt)
     told = set()
     for finding in chain(
-        faults, size_faults(judged, document), piece_faults(judged), seam_faults(judged), thing_faults(judged)
+        faults,
+        too_much_drawn(judged),
+        size_faults(judged, document),
+        piece_faults(judged),
+        seam_faults(judged),
+        thing_faults(judged),
     ):
         place = (finding.rule.id, finding.place.pointer)
         if place not in told:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from notchwork.document.faults import AMBIGUOUS, BADLY_STATED, BROKEN_REFERENCE, fault
+from notchwork.document.faults import AMBIGUOUS, BADLY_STATED, BROKEN_REFERENCE, OUT_OF_RANGE, fault
 from notchwork.document.references.known import Known
 from notchwork.document.references.sides import Standing, Walked, called
 from notchwork.document.references.spans import span_faults
 from notchwork.findings import Finding, listed
-from notchwork.model import Seam
+from notchwork.model import Seam, Side
+
+MOST_WALKED = 5000
+"""Spans of one side, each as often as it is walked."""
 
 
 def seam_faults(known: Known) -> Iterator[Finding]:
@@ -25,6 +28,9 @@ def seam_faults(known: Known) -> Iterator[Finding]:
                 "side 1 is the finished length and has no join.",
                 "State the join on the side that is eased, gathered or stretched onto it, or exchange the sides.",
             )
+        if long := [number for number, side in enumerate(seam.sides) if _walked(side) > MOST_WALKED]:
+            yield from (_too_long(known, ident, number, seam.sides[number]) for number in long)
+            continue
         walked = [Walked(known, side, seam.closed) for side in seam.sides]
         yield from _between(known, ident, seam, walked)
         yield from _meet(known, ident, seam, walked)
@@ -33,6 +39,21 @@ def seam_faults(known: Known) -> Iterator[Finding]:
             yield from known.refers(place, "seams", "seam", over)
             if over == ident:
                 yield fault(BADLY_STATED, place, "a seam is not sewn over itself.", "Name the earlier seam.")
+
+
+def _walked(side: Side) -> int:
+    return sum(span.times for span in side.spans)
+
+
+def _too_long(known: Known, ident: str, number: int, side: Side) -> Finding:
+    return fault(
+        OUT_OF_RANGE,
+        known.where.side(ident, number),
+        'the side has {count} spans, "times" counted; at most {most} are possible.',
+        'Look at "times".',
+        count=f"{_walked(side):,}",
+        most=f"{MOST_WALKED:,}",
+    )
 
 
 def _between(known: Known, ident: str, seam: Seam, walked: list[Walked]) -> Iterator[Finding]:

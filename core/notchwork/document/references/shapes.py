@@ -10,6 +10,7 @@ from notchwork.document.faults import (
     MISSING_KEY,
     NAME_TWICE,
     NO_SHAPE,
+    OUT_OF_RANGE,
     OUTLINES_UNLIKE,
     fault,
 )
@@ -18,6 +19,34 @@ from notchwork.document.references.known import Known
 from notchwork.document.references.names import edges_in_order, outline_of
 from notchwork.findings import Finding, listed
 from notchwork.model import Node, Piece
+
+MOST_DRAWN = 1_000_000
+"""Nodes of all lines of all pieces in all sizes."""
+
+
+def too_much_drawn(known: Known) -> Iterator[Finding]:
+    """A fault where the pieces, with what they take over by ``like``, are drawn by more nodes than any garment."""
+    sizes = known.pattern.sizes
+    count = sum(
+        _nodes(piece, len(sizes.names) if sizes is not None else 1) for piece in known.pieces.values()
+    )
+    if count > MOST_DRAWN:
+        yield fault(
+            OUT_OF_RANGE,
+            "/pieces",
+            "all pieces in all sizes have {count} nodes together; at most {most} are possible.",
+            "Draw curves with fewer nodes and longer handles.",
+            count=f"{count:,}",
+            most=f"{MOST_DRAWN:,}",
+        )
+
+
+def _nodes(piece: Piece, sizes: int) -> int:
+    lines = [
+        line.line for named in (piece.inner, piece.cutouts) for line in named.values() if line is not None
+    ]
+    graded = sum(len(nodes) for nodes in (piece.outline, *lines) if nodes is not None)
+    return sizes * graded + sum(len(nodes) for nodes in (piece.outlines or {}).values())
 
 
 def shape_faults(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:
