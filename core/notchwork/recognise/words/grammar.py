@@ -8,7 +8,7 @@ from typing import Literal
 
 NUMBER = r"(\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)"
 _UNIT = r"(mm|cm|inches|inch|in\b|\"|″|'')"
-_LENGTH = re.compile(rf"{NUMBER}\s*{_UNIT}", re.IGNORECASE)
+LENGTH = re.compile(rf"{NUMBER}\s*{_UNIT}", re.IGNORECASE)
 _MM = {"mm": 1.0, "cm": 10.0}
 
 
@@ -19,7 +19,7 @@ def number_of(text: str) -> float:
 
 def length_in(words: str) -> float | None:
     """The first length with its unit that words state, in mm."""
-    found = _LENGTH.search(words)
+    found = LENGTH.search(words)
     if found is None:
         return None
     return number_of(found[1]) * _MM.get(found[2].lower(), 25.4)
@@ -113,6 +113,11 @@ _SHORT_FOR = {
 }
 _TRAILING = re.compile(r"\s+(?:edge|kante)$", re.IGNORECASE)
 LONGEST_EDGE_NAME = 30
+
+
+def without_edge_words(words: str) -> str:
+    """A text without the words that edges are called by."""
+    return _EDGE_WORD.sub(" ", words)
 
 
 def edge_name_of(words: str) -> str | None:

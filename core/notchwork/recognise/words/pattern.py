@@ -7,11 +7,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from notchwork.drawing import Stroke, Text
-from notchwork.findings import Finding
-from notchwork.model import Material, Pattern, Piece, Sized, Sizes
+from notchwork.findings import Finding, plain_name
+from notchwork.model import Finish, Material, Pattern, Piece, Sized, Sizes
 from notchwork.recognise.shape import Seen, Shape
 from notchwork.recognise.words.dents import without_dents
 from notchwork.recognise.words.edges import edge_names
+from notchwork.recognise.words.finishes import finish_of
 from notchwork.recognise.words.folds import folds_drawn
 from notchwork.recognise.words.frame import Drawn, Frame
 from notchwork.recognise.words.grammar import allowance_of, grain_kind, says_grain
@@ -158,12 +159,14 @@ class _PieceReader:
         }
         drawn = Drawn(ident, self._shapes, self._rims, signs, names, self._base)
         allowances, from_words = self._allowances(shape.kind == "stitch", common)
+        finishes = self._finishes(drawn, how, folds)
         name = self._name(ident)
         piece = built(
             Frame(drawn, shifts),
             name,
             folds,
             allowances,
+            finishes,
             orders.cut or None,
             "\n".join(written.notes) or None,
         )
@@ -209,6 +212,19 @@ class _PieceReader:
     def _folds(self, rim: Rim) -> frozenset[int]:
         """Edges that meanings, words or a dash-dotted line say are folds; only straight ones can be."""
         return self._shape.folds | folds_drawn(rim, self._written.folds, self._strokes)
+
+    def _finishes(self, drawn: Drawn, how: Mapping[int, str], folds: frozenset[int]) -> Mapping[int, Finish]:
+        """What words beside an edge, or the id of its path, say becomes of it; a match label says that it is sewn."""
+        by_path = {k: finish_of(plain_name(drawn.edges[k])) for k, way in how.items() if way == "path"}
+        said = {k: found.finish for k, found in by_path.items() if found is not None} | self._written.finishes
+        sewn = {at.edge for at in self._written.labels}
+        # The word beside a line inside the piece is about that line.
+        line = any(inner.use == "casing" for sign in drawn.signs.values() for inner in sign.inner)
+        return {
+            k: finish
+            for k, finish in said.items()
+            if k not in folds and k not in sewn and not (line and finish.kind == "casing")
+        }
 
     def _allowances(self, is_stitch: bool, common: float | None) -> tuple[dict[int, Sized], float | None]:
         """The width outside each edge; a width that words state holds where none is drawn."""

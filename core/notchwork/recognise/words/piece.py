@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, get_args
 
 from notchwork.geometry import is_straight
-from notchwork.model import Cut, Edge, GradedPoint, Mark, Notch, Piece, Sized, Strip
+from notchwork.model import Cut, Edge, Finish, GradedPoint, Mark, Notch, Piece, Sized, Strip
 from notchwork.recognise.words.frame import Frame, one_of
 from notchwork.recognise.words.ids import valid
 from notchwork.recognise.words.piece_darts import darts_of, pleats_of
@@ -32,10 +32,11 @@ def built(
     name: str | None,
     folds: frozenset[int],
     allowances: Mapping[int, Sized],
+    finishes: Mapping[int, Finish],
     cut: tuple[Cut, ...] | None,
     note: str | None,
 ) -> Piece:
-    """The piece. ``allowances`` are widths by edge (mm)."""
+    """The piece. ``allowances`` are widths by edge (mm), ``finishes`` those of edges that no seam takes."""
     drawn = frame.drawn
     usual = _usual([w for k, w in allowances.items() if k not in folds])
     facts = drawn.shape.facts
@@ -52,7 +53,7 @@ def built(
         strip=strip,
         outline=None if several or strip else frame.nodes(drawn.shape.outline),
         outlines=outlines if several and not strip else None,
-        edges=dict(_edges(frame, folds, allowances, usual)),
+        edges=dict(_edges(frame, folds, allowances, finishes, usual)),
         notches=dict(_notches(frame)),
         darts=dict(darts_of(frame)),
         pleats=dict(pleats_of(frame)),
@@ -93,13 +94,18 @@ def _grain(frame: Frame) -> tuple[tuple[GradedPoint, GradedPoint] | None, Grain 
 
 
 def _edges(
-    frame: Frame, folds: frozenset[int], allowances: Mapping[int, Sized], usual: Sized | None
+    frame: Frame,
+    folds: frozenset[int],
+    allowances: Mapping[int, Sized],
+    finishes: Mapping[int, Finish],
+    usual: Sized | None,
 ) -> Iterator[tuple[str, Edge]]:
     for k, name in enumerate(frame.drawn.edges):
         width = allowances.get(k)
         own = None if width is None or width == usual or k in folds else width
-        if own is not None or k in folds:
-            yield name, Edge(allowance=own, fold=k in folds)
+        finish = finishes.get(k)
+        if own is not None or k in folds or finish is not None:
+            yield name, Edge(allowance=own, fold=k in folds, finish=finish)
 
 
 def _notches(frame: Frame) -> Iterator[tuple[str, Notch]]:

@@ -34,6 +34,12 @@ FOLD = inference(
     "A straight edge with the word fold beside it, or drawn in dashes and dots, lies on the fold of the cloth: half the piece "
     "is drawn.",
 )
+FINISH = inference(
+    "finish",
+    "The finish of an edge was read from the words beside it",
+    "An edge called hem is hemmed; “hem 2 cm”, “waist casing”, “raw”, “bound”, “faced”, “overcast” and “rolled” say what becomes "
+    "of an edge that no seam takes. A match label beside it says that it is sewn, and goes before.",
+)
 FOLD_UNKNOWN = inference(
     "fold-unknown",
     "It is not known which edge lies on the fold",

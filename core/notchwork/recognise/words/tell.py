@@ -76,6 +76,18 @@ class Telling:
                 self._add(
                     rules.FOLD, "{edge} lies on the fold.", {"edge": _capital(plain_name(name))}, line=name
                 )
+        finished = tuple(
+            f"{plain_name(name)} ({edge.finish.kind})"
+            for name, edge in piece.edges.items()
+            if edge is not None and edge.finish is not None
+        )
+        if finished:
+            self._add(
+                rules.FINISH,
+                "What becomes of edges that no seam takes is read from words: {edges}.",
+                {"edges": finished},
+                hint="If such an edge is sewn to another, write the same letter beside both.",
+            )
         if fold_missing:
             self._add(
                 rules.FOLD_UNKNOWN,

@@ -10,8 +10,10 @@ from typing import NamedTuple
 import numpy as np
 
 from notchwork.drawing import Text
+from notchwork.model import Finish
 from notchwork.recognise.words.beside import beside, gap_to
 from notchwork.recognise.words.cut_words import Order, cut_orders
+from notchwork.recognise.words.finishes import finish_of
 from notchwork.recognise.words.grammar import (
     allowance_of,
     edge_name_of,
@@ -60,6 +62,7 @@ class Written:
     name: str | None = None
     edge_names: dict[int, str] = field(default_factory=dict)
     folds: dict[int, str] = field(default_factory=dict)
+    finishes: dict[int, Finish] = field(default_factory=dict)
     orders: list[tuple[Order, str]] = field(default_factory=list)
     allowance: float | None = None
     allowance_words: str = ""
@@ -120,9 +123,13 @@ def _is_taken(
         if place is not None:
             written.folds[place.edge] = words
             return True
-    name = edge_name_of(words) if alone else None
-    if name is not None and (place := beside(text, rims)) is not None:
-        written.edge_names.setdefault(place.edge, name)
+    finish = finish_of(words) if alone else None
+    name = finish.name if finish is not None else edge_name_of(words) if alone else None
+    if (finish is not None or name is not None) and (place := beside(text, rims)) is not None:
+        if name is not None:
+            written.edge_names.setdefault(place.edge, name)
+        if finish is not None:
+            written.finishes.setdefault(place.edge, finish.finish)
         return True
     if says_grain(words) or says_pleat(words) or says_casing(words) or says_cut_out(words):
         return len(words.split()) <= MOST_WORDS
