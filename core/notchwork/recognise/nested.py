@@ -107,4 +107,5 @@ def _turns(whole: Area, inner: Sequence[tuple[int, Area]], tol: float) -> tuple[
                 break
     stated = tuple(width or None for width in widths)
     told = (turn_inside(whole.polyline[0], stated),) if used else ()
-    return Outlined(whole, "cut", stated, told=told), used
+    strips = tuple(area for number, area in inner if number in used)
+    return Outlined(whole, "cut", stated, told=told, strips=strips), used

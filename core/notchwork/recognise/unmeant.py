@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -164,7 +164,7 @@ def _shapes(pieces: Sequence[Outlined], each: Sequence[Belongings]) -> list[Shap
                 allowances=piece.widths or (None,) * len(outline.corners),
                 cut=None if piece.cut is None else piece.cut.cubics,
                 edges=(None,) * len(outline.corners),
-                inner=tuple(Inner(seam) for seam in piece.area.seams),
+                inner=(*(Inner(seam) for seam in piece.area.seams), *_strips(piece)),
                 strokes=tuple(_stroke(line) for line in own.lines),
                 dots=tuple(own.dots),
                 texts=tuple(own.texts),
@@ -173,6 +173,12 @@ def _shapes(pieces: Sequence[Outlined], each: Sequence[Belongings]) -> list[Shap
             )
         )
     return shapes
+
+
+def _strips(piece: Outlined) -> Iterator[Inner]:
+    """The strips inside a stitch line, as lines on the piece; inside a cut line they became the widths of its turns."""
+    if piece.kind == "stitch" and not piece.widths:
+        yield from (Inner(strip.cubics, closed=True) for strip in piece.strips)
 
 
 def _stroke(line: Line) -> Stroke:

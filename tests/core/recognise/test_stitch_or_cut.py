@@ -248,3 +248,16 @@ def test_nor_where_the_fold_is_drawn_in_dashes_and_dots():
 def test_a_cut_order_on_the_fold_names_no_edge():
     square = by_cut_line(box(0, 0, 300, 300), texts=(words(10, 150, "cut 1 on fold"),))
     assert across(square) == pytest.approx((280.0, 280.0))
+
+
+def test_an_outline_that_is_stated_to_be_the_stitch_line_has_no_turns_inside():
+    made = drawing(box(0, 0, 400, 300), box(0, 280, 400, 20), box(0, 0, 400, 20))
+    (turned,) = find_shapes(made).shapes
+    assert turned.kind == "cut"
+    seen = find_shapes(made, Options(outline="stitch"))
+    (shape,) = seen.shapes
+    assert shape.kind == "stitch"
+    assert shape.allowances == (None,) * 4
+    assert across(shape) == pytest.approx((400.0, 300.0))
+    assert len(shape.inner) == 2
+    assert not {"recognised/turn-drawn", "recognised/outline-not-known"} & set(ids(seen))
