@@ -49,9 +49,16 @@ def test_also_on_one_piece_whose_hands_leave_one_direction() -> None:
 
 
 def test_a_label_that_stands_once_is_told() -> None:
+    pattern, told = with_seams(panel("front", "- A B -"), panel("back", "- - - B"))
+    assert list(pattern.seams) == ["B"]
+    assert "label-alone" in told
+    assert "labels-unanswered" not in told
+
+
+def test_where_no_label_is_answered_that_is_told_with_what_to_do() -> None:
     pattern, told = with_seams(panel("front", "- A - -"), panel("back", "- - - B"))
     assert pattern.seams == {}
-    assert told == {"label-alone"}
+    assert told == {"labels-unanswered"}
 
 
 def test_a_label_counts_once_for_each_edge() -> None:
@@ -198,8 +205,8 @@ def test_gathers_lie_on_the_side_that_says_so() -> None:
 def test_a_waist_of_four_pieces() -> None:
     top, skirt = ("W A - B", "- C W D")
     shapes = [
-        panel("front", top.replace("A", "S").replace("B", "T")),
-        panel("back", top.replace("A", "T").replace("B", "S")),
+        panel("front", top.replace("A", "P").replace("B", "T")),
+        panel("back", top.replace("A", "T").replace("B", "P")),
         panel("skirt_front", skirt.replace("C", "U").replace("D", "V")),
         panel("skirt_back", skirt.replace("C", "V").replace("D", "U")),
     ]
@@ -270,3 +277,31 @@ def test_copies_cut_in_one_hand_decide_the_direction() -> None:
     pattern, told = with_seams(cut_once("a", 332 + 200j), cut_once("b", 48 + 200j))
     assert spans(pattern, "A") == [[("a.right", True)], [("b.left", False)]]
     assert "direction-unknown" not in told
+
+
+def test_names_of_sizes_are_no_labels() -> None:
+    for size in ("S", "M", "L", "XL", "XXL"):
+        pattern, told = with_seams(panel("front", f"- {size} - -"), panel("back", f"- - - {size}"))
+        assert pattern.seams == {}
+        assert told == set()
+
+
+def nested(ident: str, *sizes: str) -> list[Shape]:
+    return [
+        shape(
+            box(300 + 20 * k, 600 + 10 * k),
+            f"{ident}_{k}",
+            named=True,
+            texts=(text(size, 300 + 20 * k - 3 + 300j),),
+        )
+        for k, size in enumerate(sizes)
+    ]
+
+
+def test_figures_beside_outlines_that_lie_in_each_other_are_sizes() -> None:
+    pattern, told = with_seams(*nested("front", "36", "38", "40"), *nested("back", "36", "38", "40"))
+    assert pattern.seams == {}
+    assert told == {"label-unclear"}
+    beside = [replace(piece, outline=outline(box(300, 600, 2000j))) for piece in (panel("a", "- - - -"),)]
+    pattern, _ = with_seams(panel("front", "- 36 - -"), panel("back", "- - - 36"), *beside)
+    assert list(pattern.seams) == ["36"]

@@ -193,4 +193,7 @@ def test_ids() -> None:
     assert unique("a", ["a", "a_2"]) == "a_3"
     assert [n for n in ("rect12", "path-7-3", "Layer 1", "g", "layer1", "12") if not is_made_up(n)] == []
     assert not is_made_up("sleeve")
+    assert is_made_up("Front cut line")
+    assert is_made_up("stitch_line")
+    assert not is_made_up("neckline")
     assert not is_made_up("group leader")

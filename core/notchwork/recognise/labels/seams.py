@@ -9,14 +9,16 @@ from notchwork.model import Join, Pattern, Seam, Side, Span
 from notchwork.model import Place as On
 from notchwork.recognise.labels.chains import Chain, Outlines, Reading, Walked
 from notchwork.recognise.labels.choose import Choice, best_choices, linked
-from notchwork.recognise.labels.found import EdgeOf, Labelled, labelled_edges
+from notchwork.recognise.labels.found import EdgeOf, Labelled, labelled_edges, size_figures
 from notchwork.recognise.labels.stations import likeness, mismatches, rotations
 from notchwork.recognise.labels.tell import (
     alone,
     direction_unknown,
+    none_answered,
     ring_start,
     seam_told,
     sides_unknown,
+    sizes_not_labels,
     unclear,
 )
 from notchwork.recognise.words import PieceRead
@@ -32,12 +34,15 @@ AS_GOOD = 0.5
 def seams_of(pattern: Pattern, pieces: Mapping[str, PieceRead]) -> tuple[dict[str, Seam], list[Finding]]:
     """The seams that match labels state, by label, and what is to be said of them."""
     telling: list[Finding] = list(unclear(pieces))
-    usable: list[Labelled] = []
-    for label in labelled_edges(pieces).values():
-        if len(label.edges) == 1:
-            telling.append(alone(label, pieces))
-        else:
-            usable.append(label)
+    if figures := size_figures(pieces):
+        telling.append(sizes_not_labels(figures))
+    labels = labelled_edges(pieces).values()
+    usable = [label for label in labels if len(label.edges) > 1]
+    single = [label for label in labels if len(label.edges) == 1]
+    if single and not usable:
+        telling.append(none_answered(single, pieces))
+    else:
+        telling += [alone(label, pieces) for label in single]
     seams: dict[str, Seam] = {}
     if usable:
         outlines = Outlines(

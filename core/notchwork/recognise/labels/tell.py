@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from notchwork.findings import Finding, Place, listed, plain_name
 from notchwork.recognise.labels.chains import MOST_PIECES, Chain, Reading
@@ -50,6 +50,31 @@ def alone(label: Labelled, pieces: Mapping[str, PieceRead]) -> Finding:
         "Write {label} beside the edge that it is sewn to.",
         {"label": label.label, "edge": _edges(label.edges, pieces)},
         pieces=(ident,),
+    )
+
+
+def none_answered(labels: Sequence[Labelled], pieces: Mapping[str, PieceRead]) -> Finding:
+    """Labels were written, and none of them stands beside two edges, so that no seam at all is known."""
+    where = listed(f"{label.label} beside {_edges(label.edges, pieces)}" for label in labels)
+    return Finding(
+        rules.LABELS_UNANSWERED,
+        Place(),
+        "No seam is known, for each label stands beside one edge only: {where}.",
+        "Write the same letter beside both edges that are sewn together.",
+        {"where": where},
+        pieces=tuple(dict.fromkeys(piece for label in labels for piece in label.pieces)),
+    )
+
+
+def sizes_not_labels(figures: Mapping[str, Iterable[str]]) -> Finding:
+    """Figures beside outlines that lie in each other."""
+    return Finding(
+        rules.LABEL_UNCLEAR,
+        Place(),
+        "The figures {figures} stand beside outlines that lie in each other, so they are taken for sizes and not for match labels.",
+        "Use letters for match labels.",
+        {"figures": tuple(sorted({name for own in figures.values() for name in own}, key=int))},
+        pieces=tuple(figures),
     )
 
 

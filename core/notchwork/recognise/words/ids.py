@@ -13,11 +13,17 @@ _MADE_UP = re.compile(
     r"[\s_-]*\d*(?:[\s_-]+\d+)*",
     re.IGNORECASE,
 )
+_OF_A_LINE = re.compile(
+    r"(?:.*[\W_])?(?:cut(?:ting)?|stitch(?:ing)?|sew(?:ing)?|seam)[\s_-]*lines?", re.IGNORECASE
+)
 
 
 def is_made_up(name: str) -> bool:
-    """Whether a name is one that a drawing program gives by itself: "rect40597", "Layer 1"."""
-    return _MADE_UP.fullmatch(name.strip()) is not None or not any(c.isalpha() for c in name)
+    """Whether a name is none of a piece: one that a drawing program gives by itself ("rect40597", "Layer 1"), or one that
+    says what a layer's lines are ("size M cut line")."""
+    plain = name.strip()
+    said = _MADE_UP.fullmatch(plain) or _OF_A_LINE.fullmatch(plain)
+    return said is not None or not any(c.isalpha() for c in name)
 
 
 def slug(words: str) -> str:

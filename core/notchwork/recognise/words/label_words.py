@@ -82,9 +82,9 @@ class Label:
 
 
 def label_of(words: str) -> Label | None:
-    """The match label that a text is; None of words, CF, CB, L, R and the like. Size names are for the caller to leave out."""
+    """The match label that a text is; None of words, CF, CB, L, R and the like, nor of names of sizes."""
     found = _LABEL.fullmatch(words.strip())
-    if found is None or found["label"].upper() in NO_LABELS:
+    if found is None or found["label"].upper() in NO_LABELS | SIZE_NAMES:
         return None
     rest = found["rest"]
     join = join_of(rest) if rest is not None else None

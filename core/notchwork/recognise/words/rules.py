@@ -106,6 +106,13 @@ LABEL_ALONE = inference(
     "A match label that stands beside one edge only is sewn to nothing. If the edge is sewn to its own mirror image, state "
     "the seam in the open format.",
 )
+LABELS_UNANSWERED = inference(
+    "labels-unanswered",
+    "No match label stands beside two edges",
+    "Match labels are written to say what is sewn to what. Where each stands beside one edge only, no seam is known at all, and "
+    "nothing can be said of whether the pieces sew together.",
+    grade=Severity.WARNING,
+)
 LABEL_UNCLEAR = inference(
     "label-unclear",
     "It is not clear what a match label means",

@@ -113,7 +113,7 @@ def _is_taken(
         if width is not None and written.allowance is None:
             written.allowance, written.allowance_words = width, words
         return width is not None
-    if alone and _is_label(text, rims, sizes, written):
+    if alone and _is_label(text, rims, written):
         return True
     if alone and (join := join_of(words)) is not None:
         joins.append((text, join))
@@ -136,9 +136,9 @@ def _is_taken(
     return _ONLY_FIGURES.fullmatch(words) is not None
 
 
-def _is_label(text: Text, rims: Sequence[Rim], sizes: Collection[str], written: Written) -> bool:
+def _is_label(text: Text, rims: Sequence[Rim], written: Written) -> bool:
     label = label_of(text.words)
-    if label is None or (label.name.upper() in SIZE_NAMES and sizes):
+    if label is None:
         return False
     place = beside(text, rims)
     if place is None:
@@ -187,7 +187,12 @@ def _name_in(lines: Sequence[Text], rims: Sequence[Rim]) -> Iterator[tuple[tuple
             or len(plain.split()) > MOST_WORDS
         ):
             continue
-        if length_in(plain) is not None or len(plain) < 3 or _BULLET.match(first.words):
+        if (
+            plain.upper() in SIZE_NAMES
+            or length_in(plain) is not None
+            or len(plain) < 3
+            or _BULLET.match(first.words)
+        ):
             continue
         gap = gap_to(first, rims[0])
         if gap > max(FAR, NEAR * rims[0].across):
