@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 import svgpathtools
-from hypothesis import assume, given, reject, settings
+from hypothesis import assume, example, given, reject, settings
 from hypothesis import strategies as st
 from svg_files import strokes
 
@@ -39,6 +39,8 @@ DATA = st.lists(segments(), min_size=1, max_size=8).map(lambda parts: "M10,20 L1
 
 @settings(max_examples=150, deadline=None)
 @given(DATA)
+@example("M10,20 L15 20 L0 0 A5 5 0 1 0 0 1")
+@example("M10,20 L15 20 L0 0 A5 5 0 1 1 0 1")
 def test_lengths_and_ends(data: str) -> None:
     try:
         theirs = svgpathtools.parse_path(data)

@@ -47,11 +47,11 @@ def arc(
     centre = half * complex(0.0, height if large == sweep else -height)
     first, last = cmath.phase(half - centre), cmath.phase(-half - centre)
     angle = (last - first) % (2 * math.pi)
-    if large and angle < 1.0:
-        # Ends so near each other that rounding decides which comes first: nearly all of the ellipse.
-        angle += 2 * math.pi
     if not sweep:
         angle -= 2 * math.pi
+    if large and abs(angle) < 1.0:
+        # Ends so near each other that rounding decides which comes first: nearly all of the ellipse.
+        angle += 2 * math.pi if sweep else -2 * math.pi
     place = Affine(turn * (rx + ry) / 2, turn * (rx - ry) / 2)
     place = Affine(place.turn, place.flip, (start + end) / 2 + place(centre))
     cubics = place.of(_on_unit_circle(first, angle, max(rx, ry) * unit))
