@@ -18,6 +18,7 @@ from notchwork.recognise.labels.tell import (
     ring_start,
     seam_told,
     sides_unknown,
+    size_names,
     sizes_not_labels,
     unclear,
 )
@@ -33,7 +34,7 @@ AS_GOOD = 0.5
 
 def seams_of(pattern: Pattern, pieces: Mapping[str, PieceRead]) -> tuple[dict[str, Seam], list[Finding]]:
     """The seams that match labels state, by label, and what is to be said of them."""
-    telling: list[Finding] = list(unclear(pieces))
+    telling: list[Finding] = [*unclear(pieces), *size_names(pieces)]
     if figures := size_figures(pieces):
         telling.append(sizes_not_labels(figures))
     labels = labelled_edges(pieces).values()

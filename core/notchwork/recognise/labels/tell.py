@@ -78,6 +78,24 @@ def sizes_not_labels(figures: Mapping[str, Iterable[str]]) -> Finding:
     )
 
 
+def size_names(pieces: Mapping[str, PieceRead]) -> Iterator[Finding]:
+    """Names of sizes that stand beside two edges or more, as a match label would."""
+    found: dict[str, dict[EdgeOf, None]] = {}
+    for ident, read in pieces.items():
+        for words, edge in read.written.size_names:
+            found.setdefault(words, {})[EdgeOf(ident, edge)] = None
+    for words, edges in found.items():
+        if len(edges) > 1:
+            yield Finding(
+                rules.LABEL_UNCLEAR,
+                Place(),
+                "“{label}” stands beside {edges}: it names a size, so it is taken for no match label.",
+                "If these edges are sewn together, write another letter beside both.",
+                {"label": words, "edges": _edges(edges, pieces)},
+                pieces=tuple(dict.fromkeys(edge.piece for edge in edges)),
+            )
+
+
 def unclear(pieces: Mapping[str, PieceRead]) -> Iterator[Finding]:
     for ident, read in pieces.items():
         for words, at in read.written.unclear:

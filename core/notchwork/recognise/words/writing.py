@@ -68,6 +68,7 @@ class Written:
     allowance_words: str = ""
     labels: list[LabelAt] = field(default_factory=list)
     unclear: list[tuple[str, complex]] = field(default_factory=list)
+    size_names: list[tuple[str, int]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
 
@@ -139,6 +140,8 @@ def _is_taken(
 def _is_label(text: Text, rims: Sequence[Rim], written: Written) -> bool:
     label = label_of(text.words)
     if label is None:
+        if text.words.strip().upper() in SIZE_NAMES and (place := beside(text, rims)) is not None:
+            written.size_names.append((text.words.strip(), place.edge))
         return False
     place = beside(text, rims)
     if place is None:
