@@ -47,16 +47,9 @@ def _met(before: Complexes, after: Complexes, width: float) -> tuple[Complexes, 
         after = after.copy()
         after[0, 0] = end
         return before, after
-    cross = intersections(before, after)
-    if len(cross.points):
-        # The crossing at the corner is the last on the way in, not one on the far side of the outline.
-        order = np.lexsort((cross.a_t, cross.a_rows))
-        near = order[np.abs(cross.points[order] - end) <= FARTHEST * width + 1e-6]
-        if len(near):
-            k = int(near[-1])
-            return _until(before, int(cross.a_rows[k]), float(cross.a_t[k])), _from(
-                after, int(cross.b_rows[k]), float(cross.b_t[k]), complex(cross.points[k])
-            )
+    cut = _cut(before, after, end, FARTHEST * width)
+    if cut is not None:
+        return cut
     last, first = np.array([len(before) - 1]), np.array([0])
     u = complex(tangents(before, last, np.ones(1))[0])
     v = complex(tangents(after, first, np.zeros(1))[0])
@@ -65,12 +58,39 @@ def _met(before: Complexes, after: Complexes, width: float) -> tuple[Complexes, 
         return np.concatenate([before, lines(np.array([end, start]))]), after
     far = ((start - end).conjugate() * v).imag / turn
     back = ((start - end).conjugate() * u).imag / turn
-    if not -1e-9 <= far <= FARTHEST * width or not -FARTHEST * width <= back <= 1e-9:
+    reach = FARTHEST * width
+    if not -1e-9 <= far <= reach or not -reach <= back <= 1e-9:
+        # At a slanted corner between different widths one of the two is drawn on, and the other cut.
+        if 0.0 < far <= reach and back > 0.0:
+            on = np.concatenate([before, lines(np.array([end, end + reach * u]))])
+            return _cut(on, after, end, reach)
+        if -reach <= back < 0.0 and far < 0.0:
+            return _cut(
+                before, np.concatenate([lines(np.array([start - reach * v, start])), after]), end, reach
+            )
         return None
     meet = end + far * u
     return (
         np.concatenate([before, lines(np.array([end, meet]))]),
         np.concatenate([lines(np.array([meet, start])), after]),
+    )
+
+
+def _cut(
+    before: Complexes, after: Complexes, end: complex, reach: float
+) -> tuple[Complexes, Complexes] | None:
+    """Two edges cut where they cross within reach (mm) of a corner; None where they do not."""
+    cross = intersections(before, after)
+    if not len(cross.points):
+        return None
+    # The crossing at the corner is the last on the way in, not one on the far side of the outline.
+    order = np.lexsort((cross.a_t, cross.a_rows))
+    near = order[np.abs(cross.points[order] - end) <= reach + 1e-6]
+    if not len(near):
+        return None
+    k = int(near[-1])
+    return _until(before, int(cross.a_rows[k]), float(cross.a_t[k])), _from(
+        after, int(cross.b_rows[k]), float(cross.b_t[k]), complex(cross.points[k])
     )
 
 

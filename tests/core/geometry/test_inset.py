@@ -73,3 +73,17 @@ def test_groups_are_what_pairs_reach(count, pairs):
     where = {k: number for number, group in enumerate(found) for k in group}
     assert all(where[a] == where[b] for a, b in pairs)
     assert len(found) >= count - len(pairs)
+
+
+@pytest.mark.parametrize("slant", [6.0, -6.0, 40.0, -40.0])
+def test_a_slanted_corner_beside_an_edge_that_stays(slant: float) -> None:
+    """The hem of a skirt half whose fold stays where it is: one edge is drawn on, the other cut."""
+    nodes = [0j, 250 - 1j * slant, 250 + 600j, 600j]
+    outline = lines(np.array(nodes), closed=True)
+    moved = inset([outline[k : k + 1] for k in range(4)], [10.0, 10.0, 10.0, 0.0])
+    assert moved is not None
+    rise = 10.0 * np.hypot(250.0, slant) / 250.0
+    corner = moved[0][0, 0]
+    assert corner.real == pytest.approx(0.0, abs=1e-6)
+    assert corner.imag == pytest.approx(rise, abs=1e-6)
+    assert abs(moved[3][-1, 3] - corner) < 1e-6
