@@ -23,7 +23,7 @@ MOST = 1.2
 def drawing(paths: int) -> bytes:
     """Outlines of about a dozen segments as editors write them: relative cubics and lines, styles inline, in layers."""
     chance = random.Random(7)
-    number = lambda: f"{chance.uniform(-40, 40):.6g}"  # noqa: E731
+    number = lambda: f"{chance.uniform(-40, 40):.6g}"  # noqa: E731 - short beside its one use
     parts = [
         '<svg xmlns="http://www.w3.org/2000/svg" width="900mm" height="1200mm" viewBox="0 0 900 1200">',
     ]

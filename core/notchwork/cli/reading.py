@@ -32,7 +32,7 @@ def reading(arguments: Namespace) -> Options | None:
     from notchwork.recognise import Options
 
     try:
-        return Options(**stated)  # type: ignore[arg-type]
+        return Options(**stated)  # type: ignore[arg-type]  # argparse has converted them
     except ValueError as error:
         option = "--outline cut" if "cut lines" in str(error) else "How the drawing is to be read"
         raise NotchworkError(option, f"{str(error)[:1].upper()}{str(error)[1:]}.", _example(error)) from error

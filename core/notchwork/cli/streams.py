@@ -19,7 +19,7 @@ def width() -> int:
 def prepare() -> None:
     """Make both streams such that anything can be written. Raises NotchworkError where standard output is closed."""
     if sys.stderr is None:
-        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - it stays open for as long as the program runs
     if sys.stdout is None:
         from notchwork.findings import NotchworkError
 

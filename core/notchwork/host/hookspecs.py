@@ -20,10 +20,10 @@ hookimpl = pluggy.HookimplMarker(PROJECT)
 
 
 @hookspec
-def notchwork_formats() -> Iterable[Format]:  # type: ignore[empty-body]
+def notchwork_formats() -> Iterable[Format]:  # type: ignore[empty-body]  # a specification has none
     """The file formats this plugin reads or writes."""
 
 
 @hookspec
-def notchwork_checks() -> Iterable[Check]:  # type: ignore[empty-body]
+def notchwork_checks() -> Iterable[Check]:  # type: ignore[empty-body]  # a specification has none
     """The checks this plugin adds."""

@@ -92,7 +92,7 @@ def _belongs(face: Face, made: Net, lines: Sequence[Line], frames: Collection[in
         length = float(lengths(made.arcs[arc].cubics).sum())
         total += length
         for key in {lines[k].within for k in made.arcs[arc].lines if lines[k].number not in frames}:
-            count[key] += length  # type: ignore[assignment]
+            count[key] += length  # type: ignore[assignment]  # a Counter of lengths
     key, most = max(count.items(), key=lambda item: item[1])
     return key, most / total if total else 0.0
 

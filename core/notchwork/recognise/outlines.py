@@ -160,7 +160,7 @@ def _homes(
         common: Counter[int] = Counter()
         for k, mm in lie.beside[band].items():
             if k in unit_of:
-                common[unit_of[k]] += mm  # type: ignore[assignment]
+                common[unit_of[k]] += mm  # type: ignore[assignment]  # a Counter of lengths
         if common:
             home, along = max(common.items(), key=lambda item: item[1])
             if along >= BAND_SHARED * areas[band].around:

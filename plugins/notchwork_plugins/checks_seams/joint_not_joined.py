@@ -16,7 +16,7 @@ NOT_JOINED = Rule(
     "If no seam ends there and no fold lies there, a seam is missing, or a span runs from its wrong end.",
     source="Follows from what is sewn before; no outside source.",
     quiet="at one corner of one copy, at a fold, where a strip follows itself (it is lapped), and where a "
-    "seam that runs the wrong way is the cause.",
+    "seam that runs the wrong way, or one that is forgotten and told as such, is the cause.",
     grade=Severity.WARNING,
 )
 
