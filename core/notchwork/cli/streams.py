@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import sys
+import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 
@@ -29,6 +30,12 @@ def prepare() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
+    if not sys.warnoptions:
+        warnings.showwarning = _nowhere
+
+
+def _nowhere(*_: object, **__: object) -> None:
+    """Where warnings for programmers go, unless Python was asked for them: nobody at a cutting table can act on them."""
 
 
 def say(text: str, end: str = "\n") -> None:

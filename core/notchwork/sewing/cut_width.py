@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 SAMPLES = 16
 """Points on each cubic: on a garment's curves the extent is then short by less than 0.1 mm."""
 
+ONE_SPOT = 0.1
+"""mm: points of a grainline nearer than this show no direction."""
+
 GRAINLESS = ("felt", "leather", "net")
 
 
@@ -38,8 +41,16 @@ def cut_width(nest: Nest, graded: GradedPiece) -> Floats:
         return width
     for size in np.flatnonzero(graded.present):
         at = _cut_points(graded, unfolded(nest, graded, int(size)), int(size))
-        width[size] = _least_extent(at) if may_be_turned(graded) else _across(at, graded, int(size))
+        thread = None if may_be_turned(graded) else thread_of(graded, int(size))
+        width[size] = _least_extent(at) if thread is None else _extent(at, np.array([thread]))[0]
     return width
+
+
+def thread_of(graded: GradedPiece, size: int) -> complex | None:
+    """The direction of the lengthwise thread in one size; None where its two points lie on one spot."""
+    assert graded.grainline is not None
+    start, stop = graded.grainline[size]
+    return complex(stop - start) if abs(stop - start) >= ONE_SPOT else None
 
 
 def width_at_most(nest: Nest, graded: GradedPiece) -> float:
@@ -53,12 +64,6 @@ def width_at_most(nest: Nest, graded: GradedPiece) -> float:
     ]
     drawn_at_most: float = max((abs(span) for span in spans), default=0.0)
     return drawn_at_most * float(2 ** len(graded.folds)) + 2 * max(allowances, default=0.0)
-
-
-def _across(at: Complex, graded: GradedPiece, size: int) -> float:
-    assert graded.grainline is not None
-    start, stop = graded.grainline[size]
-    return _extent(at, np.array([stop - start]))[0]
 
 
 def _least_extent(at: Complex) -> float:

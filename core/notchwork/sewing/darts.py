@@ -79,6 +79,16 @@ class DartShape:
         return np.abs(self.feet[:, 1] - self.feet[:, 0])
 
     @property
+    def depth(self) -> Floats:
+        """How far (mm, sizes) the point lies from the line between the feet, or the two points from each other; NaN where the
+        feet lie on one spot."""
+        if self.line is None:
+            return np.abs(self.apexes[:, 1] - self.apexes[:, 0])
+        across = self.feet[:, 1] - self.feet[:, 0]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return np.abs(((self.apexes[:, 0] - self.feet[:, 0]) * np.conj(across)).imag / np.abs(across))
+
+    @property
     def base_angles(self) -> Floats:
         """The angles (degrees, (sizes, 2)) at the feet in the triangle foot, foot, apex."""
         apex, across = self.apexes[:, 0], self.feet[:, 1] - self.feet[:, 0]

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 KINK = 10.0
 """Degrees: a sharper turn at a node is a corner of the hem, which is mitred, not eased."""
+NO_LENGTH = 0.1
+"""mm: of an edge no longer than this nothing is turned."""
 LOOKS = 17
 """Tangents taken along each cubic."""
 
@@ -53,9 +55,13 @@ class Hem:
 
     @property
     def excess(self) -> Floats:
-        """By how many percent the cut edge is longer than the line it lies on; negative where it is shorter."""
+        """By how many percent the cut edge is longer than the line it lies on; negative where it is shorter.
+
+        NaN for an edge that has no length, infinite where no line is left to lie on.
+        """
         with np.errstate(divide="ignore", invalid="ignore"):
-            return np.where(self.lies_on > 0, 100.0 * (self.cut / self.lies_on - 1.0), np.inf)
+            share = np.where(self.lies_on > 0, 100.0 * (self.cut / self.lies_on - 1.0), np.inf)
+        return np.where(self.length > NO_LENGTH, share, np.nan)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

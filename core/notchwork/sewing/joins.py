@@ -30,7 +30,8 @@ class Wanted:
         """How far (≥ 0) a value lies outside; for ratios in percent of the bound that it passes."""
         below, above = self.least - value, value - self.most
         if self.unit == "ratio":
-            below, above = 100.0 * below / self.least, 100.0 * above / self.most
+            with np.errstate(divide="ignore", invalid="ignore"):
+                below, above = 100.0 * below / self.least, 100.0 * above / self.most
         return np.maximum(np.maximum(below, above), 0.0)
 
 

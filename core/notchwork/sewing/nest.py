@@ -33,6 +33,9 @@ from notchwork.sewing.symmetry import all_mirror_images
 from notchwork.sewing.walk import Walk, lay_out, walk_seam
 from notchwork.sewing.way import WrongWay, wrong_way_seams
 
+NOTHING = 1e-9
+"""mm: coordinates below this are 0. Numbers far smaller, which no one measured, overflow where something is divided by them."""
+
 
 class Nest:
     """A pattern in all its sizes.
@@ -334,7 +337,10 @@ class _Builder:
         self.rows |= {(piece, name): tuple(slices) for name, slices in rows.items()}
 
     def cubics(self) -> Complex:
-        return np.concatenate([*self._parts, np.empty((0, 4), dtype=complex)])
+        found: Complex = np.concatenate([*self._parts, np.empty((0, 4), dtype=complex)])
+        for part in (found.real, found.imag):
+            part[np.abs(part) < NOTHING] = 0.0
+        return found
 
 
 def _parallels(piece: Piece, runs: Sequence[Run], sizes: Sequence[str | None]) -> Iterable[Run]:

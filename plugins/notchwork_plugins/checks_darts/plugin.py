@@ -6,6 +6,7 @@ from notchwork.checks import Check
 from notchwork.host import hookimpl
 from notchwork_plugins.checks_darts.apex_outside import apex_outside
 from notchwork_plugins.checks_darts.crossing import crossing
+from notchwork_plugins.checks_darts.flat import flat
 from notchwork_plugins.checks_darts.legs_unequal import legs_unequal
 from notchwork_plugins.checks_darts.lopsided import lopsided
 from notchwork_plugins.checks_darts.mouth_untrue import mouth_untrue
@@ -13,4 +14,4 @@ from notchwork_plugins.checks_darts.mouth_untrue import mouth_untrue
 
 @hookimpl
 def notchwork_checks() -> tuple[Check, ...]:
-    return (legs_unequal, lopsided, mouth_untrue, apex_outside, crossing)
+    return (legs_unequal, lopsided, flat, mouth_untrue, apex_outside, crossing)

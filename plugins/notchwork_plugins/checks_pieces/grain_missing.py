@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from notchwork.checks import check
-from notchwork.findings import Finding, Place, Rule, Severity
+from notchwork.findings import Finding, Place, Row, Rule, Severity
 from notchwork.sewing import GradedPiece, Nest
+from notchwork.sewing.cut_width import thread_of
 
 WITHOUT_GRAIN = ("felt", "leather", "net", "interfacing")
 
@@ -18,6 +21,9 @@ MISSING = Rule(
     source="Common practice, no source.",
     grade=Severity.WARNING,
 )
+
+ONE_SPOT = "Both points of its grainline lie on one spot, so it shows no direction."
+ONE_SPOT_HINT = "Draw the grainline as long as the piece allows, in the direction of the lengthwise thread."
 
 TEXT = "It has no grainline, so it cannot be laid on the cloth."
 HINT = "Draw the direction of the lengthwise thread, or say that any will do: “grain”: “any”."
@@ -37,6 +43,17 @@ def grain_missing(nest: Nest) -> Iterator[Finding]:
         places = [Place(piece=ident) for ident in together]
         hint = HINT if len(together) == 1 else EACH
         yield Finding(MISSING, places[0], TEXT, hint, pieces=tuple(together), also=tuple(places[1:]))
+    yield from _without_direction(nest)
+
+
+def _without_direction(nest: Nest) -> Iterator[Finding]:
+    for graded in nest.pieces.values():
+        if graded.grainline is None or graded.written.grain == "any":
+            continue
+        lost = [size for size in np.flatnonzero(graded.present) if thread_of(graded, int(size)) is None]
+        if lost:
+            rows = tuple(Row(nest.sizes[int(size)]) for size in lost)
+            yield Finding(MISSING, Place(piece=graded.id), ONE_SPOT, ONE_SPOT_HINT, {}, rows, (graded.id,))
 
 
 def _is_missing(nest: Nest, graded: GradedPiece) -> bool:

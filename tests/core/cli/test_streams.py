@@ -77,3 +77,12 @@ def test_the_width_is_what_columns_says_but_can_be_read(monkeypatch: pytest.Monk
     for said, columns in (("60", 60), ("7", 40), ("300", 100)):
         monkeypatch.setenv("COLUMNS", said)
         assert width() == columns
+
+
+def test_warnings_for_programmers_are_shown_to_those_who_ask_for_them() -> None:
+    program = "import warnings; from notchwork.cli.streams import prepare; prepare(); warnings.warn('slipped')"
+    for options, shown in (((), False), (("-W", "default"), True)):
+        done = subprocess.run(
+            [sys.executable, *options, "-c", program], capture_output=True, text=True, check=True
+        )
+        assert ("slipped" in done.stderr) == shown

@@ -183,3 +183,15 @@ def test_darts_far_from_each_other_are_not_compared_and_those_across_each_other_
     assert [text.partition(" lie ")[0] for _, _, text in found] == [
         f"Back: The darts “fan{k}” and “across”" for k in range(8)
     ]
+
+
+@pytest.mark.parametrize(("depth", "speaks"), [(0, True), (0.9, True), (1.1, False)])
+def test_a_dart_without_depth(depth: float, speaks: bool) -> None:
+    told = loud(bodice(flat=dart(depth=depth)), "darts/flat")
+    assert told == ({"darts/flat": "error"} if speaks else {})
+
+
+@pytest.mark.parametrize(("depth", "speaks"), [(0.9, True), (1.1, False)])
+def test_a_double_pointed_dart_without_length(depth: float, speaks: bool) -> None:
+    told = loud(bodice(d={"apexes": [[150, 200], [150, 200 + depth]], "width": 20}), "darts")
+    assert told == ({"darts/flat": "error"} if speaks else {})

@@ -292,3 +292,14 @@ def test_boxed_corners_have_their_cloth(unit: str) -> None:
         },
     }
     assert loud(document, "pieces/unfolded-overlaps-itself") == {}
+
+
+def test_a_grainline_on_one_spot_shows_no_direction() -> None:
+    document = case("two_panel_skirt")
+    ident = next(iter(document["pieces"]))
+    document["pieces"][ident]["grainline"] = [[40, 40], [40, 40]]
+    told = [words for rule, _, words in said(document) if rule == "pieces/no-grain"]
+    assert len(told) == 1
+    assert "Both points of its grainline lie on one spot" in told[0]
+    document["pieces"][ident]["grainline"] = [[40, 40], [40, 41]]
+    assert "pieces/no-grain" not in loud(document)

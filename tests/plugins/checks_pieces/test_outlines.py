@@ -106,3 +106,78 @@ def test_a_mark_may_stand_in_the_allowance(at: list[float], speaks: bool) -> Non
 def test_a_mark_may_stand_in_the_other_half_of_a_folded_piece() -> None:
     document = square(edges={"left": {"fold": True}}, marks={"button": {"at": [-40, 50]}})
     assert loud(document, "pieces") == {}
+
+
+@pytest.mark.parametrize(("width", "speaks"), [(0.8, True), (1.2, False)])
+def test_an_outline_that_encloses_nothing(width: float, speaks: bool) -> None:
+    outline = [
+        {"at": [0, 0], "edge": "left"},
+        {"at": [0, 100], "edge": "top"},
+        {"at": [width, 100], "edge": "right"},
+        {"at": [width, 0], "edge": "bottom"},
+    ]
+    told = loud(square(outline=outline), "pieces/encloses-nothing")
+    assert told == ({"pieces/encloses-nothing": "error"} if speaks else {})
+
+
+def test_an_outline_on_one_spot_or_line_is_told_once() -> None:
+    for corners in (
+        [[5, 5]] * 4,
+        [[0, 0], [0, 50], [0, 100], [0, 70]],
+        [[0, 0], [0, 5e-324], [5e-324, 0], [0, 0]],
+    ):
+        outline = [{"at": at, "edge": edge} for at, edge in zip(corners, "abcd", strict=True)]
+        assert loud(square(outline=outline), "pieces") == {"pieces/encloses-nothing": "error"}
+
+
+def test_an_outline_graded_flat_is_told_in_that_size() -> None:
+    document = square()
+    document |= {"sizes": {"names": ["S", "M"], "base": "M"}, "grade_rules": {"flat": {"S": [-100, 0]}}}
+    for node in document["pieces"]["patch"]["outline"][2:]:
+        node["grade"] = "flat"
+    [(rule, _, words)] = [told for told in said(document, "pieces") if told[1] == "error"]
+    assert rule == "pieces/encloses-nothing"
+    assert words.startswith(
+        "Patch, size S: Its outline encloses hardly any cloth: on the average it is 0 mm wide."
+    )
+
+
+def inner(**line: Any) -> Document:
+    return square(allowance=10, inner={"line": line})
+
+
+@pytest.mark.parametrize(
+    ("line", "speaks"),
+    [
+        ({"line": [{"at": [10, 50]}, {"at": [90, 50]}]}, False),
+        ({"line": [{"at": [-9, -9]}, {"at": [109, -9]}]}, False),  # in the allowance
+        ({"line": [{"at": [-11, -11]}, {"at": [111, -11]}]}, True),
+        ({"line": [{"at": [60, 50]}, {"at": [150, 50]}]}, False),  # more than half of it is on the piece
+        ({"line": [{"at": [90, 50]}, {"at": [150, 50]}]}, True),
+        ({"parallel_to": "bottom", "distance": 95}, False),
+        ({"parallel_to": "bottom", "distance": 111}, True),
+    ],
+)
+def test_an_inner_line_outside_its_piece(line: dict[str, Any], speaks: bool) -> None:
+    assert loud(inner(**line), "pieces") == ({"pieces/line-outside": "error"} if speaks else {})
+
+
+def test_a_line_too_far_from_its_edge_is_told_with_the_distance() -> None:
+    [(_, _, words)] = said(inner(parallel_to="bottom", distance=300), "pieces")
+    assert "Its inner line “line”, 300.0 mm inside the bottom, lies outside the piece" in words
+
+
+def test_lines_on_the_other_half_of_a_folded_piece_lie_on_it() -> None:
+    document = inner(line=[{"at": [-80, 50]}, {"at": [-20, 50]}])
+    document["pieces"]["patch"]["edges"] = {"left": {"fold": True}}
+    assert loud(document, "pieces") == {}
+
+
+def test_a_cut_out_outside_its_piece_and_one_without_length() -> None:
+    ring = [{"at": [5, 5]}, {"at": [8, 5]}, {"at": [5, 8]}]
+    far = [{"at": [node["at"][0] + 300, 5 * k]} for k, node in enumerate(ring)]
+    assert loud(square(cutouts={"hole": {"line": ring}}), "pieces") == {}
+    assert loud(square(cutouts={"hole": {"line": far}}), "pieces") == {"pieces/line-outside": "error"}
+    [(rule, severity, words)] = said(square(cutouts={"hole": {"line": [ring[0]] * 3}}), "pieces")
+    assert (rule, severity) == ("pieces/edge-tiny", "warning")
+    assert "Its cut-out “hole” is only 0 mm long." in words
