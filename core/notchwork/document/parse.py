@@ -19,6 +19,9 @@ _LIKE = bytes.maketrans(b"123456789ED", b"000000000ed")
 _SUSPECTS = (b"0e000", b"0e+000", b"0e-000", b"0" * 21, b"\\ud")
 """What may be a number that no computer holds, or half a character, once all digits are 0; ordinary documents have none."""
 
+_NEVER_IN_TEXT = bytes({*range(32), 127} - set(b"\t\n\v\f\r\x1b"))
+_LOOKED_AT = 4096
+
 _MARKS = bytes(set(range(256)) - set(b'[]{}"'))
 _ROUND = bytes.maketrans(b"{}", b"[]")
 
@@ -81,17 +84,31 @@ def _suspect(data: bytes) -> bool:
 
 
 def _text(data: bytes, name: str) -> str:
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise UnreadableDocument(name, "The text is stored as UTF-16.", "Save it as UTF-8.", 1, 1)
+    if wide := _stored_wide(data):
+        raise UnreadableDocument(name, f"The text is stored as {wide}.", "Save it as UTF-8.", 1, 1)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
+        if any(sign in _NEVER_IN_TEXT for sign in data[:_LOOKED_AT]):
+            raise UnreadableDocument(name, "The file holds no text.", "Is this the right file?") from None
         before = data[: error.start]
         line = before.count(b"\n") + 1
         column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8", "replace")) + 1
         raise UnreadableDocument(
             name, "The text is not stored as UTF-8.", "Save it as UTF-8.", line, column
         ) from None
+
+
+def _stored_wide(data: bytes) -> str | None:
+    """UTF-32 or UTF-16, told by the mark at the beginning or by where the zeros lie in a text that begins with plain signs."""
+    if data.startswith((b"\xff\xfe\0\0", b"\0\0\xfe\xff")):
+        return "UTF-32"
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return "UTF-16"
+    zeros = tuple(sign == 0 for sign in data[:4])
+    if zeros in ((False, True, True, True), (True, True, True, False)):
+        return "UTF-32"
+    return "UTF-16" if zeros in ((False, True, False, True), (True, False, True, False)) else None
 
 
 def _too_deep(data: bytes) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import Any
 
 import pytest
@@ -38,7 +39,9 @@ def told(pieces: Document, seams: Document | None = None, **more: Any) -> list[t
     """Rule and pointer of every fault."""
     document = {"notchwork": "1.0", "pieces": pieces, "seams": seams or {}, **more}
     faults = read_pattern(json.dumps(document).encode(), "x").faults
-    assert all(worded(f.text, f.values) and "{" not in worded(f.hint, f.values) for f in faults)
+    for finding in faults:
+        assert worded(finding.text, finding.values)
+        assert not re.search("{[a-z_]+}", worded(finding.hint, finding.values))
     return [(f.rule.id.partition("/")[2], f.place.pointer or "") for f in faults]
 
 
@@ -318,3 +321,69 @@ def test_what_is_short_to_write_may_not_be_endless_to_draw() -> None:
     long = square(inner={"wave": {"line": nodes}})
     assert told({"p": long} | {f"p{k}": {"like": "p"} for k in range(995)}) == []
     assert told({"p": long} | {f"p{k}": {"like": "p"} for k in range(996)}) == [("out-of-range", "/pieces")]
+
+
+def words(pieces: Document, **more: Any) -> list[str]:
+    """Text and hint of every fault."""
+    faults = read_pattern(json.dumps({"notchwork": "1.0", "pieces": pieces, **more}).encode(), "x").faults
+    return [f"{worded(f.text, f.values)} {worded(f.hint, f.values)}" for f in faults]
+
+
+def test_the_first_material_is_told_how_to_be_stated() -> None:
+    [first] = words({"p": square(cut=[{"material": "cotton"}])})
+    assert first.startswith('Piece p, cut order 1, "material": there is no material called "cotton".')
+    assert first.endswith('There is none yet. State it: "materials": {"cotton": {"kind": "cloth"}}.')
+    assert words({"p": square(cut=[{"material": "cotton"}])}, materials={"linen": {}})[0].endswith(
+        'There is "linen".'
+    )
+
+
+def test_a_fault_is_said_of_the_piece_that_has_it() -> None:
+    """The notch is right on the piece that states it; it is the other one that has no such edge."""
+    front = square(notches={"n": {"edge": "a", "at": ["b", 10]}})
+    other = {
+        "outline": [{"at": at, "edge": edge} for edge, at in (("x", [0, 0]), ("y", [9, 0]), ("z", [9, 9]))]
+    }
+    for pieces in (
+        {"front": front, "back": {"like": "front", **other}},
+        {"back": {"like": "front", **other}, "front": front},
+    ):
+        [told_of] = words(pieces)
+        assert told_of.startswith(
+            'Piece back (like front), notch n, "edge": there is no edge or inner line of this piece'
+        )
+    front["notches"]["n"]["edge"] = "nowhere"
+    [told_of] = words({"back": {"like": "front"}, "front": front})
+    assert told_of.startswith("Piece front, notch n")
+
+
+def test_what_lies_on_itself_may_be_sewn_along_its_fold() -> None:
+    pocket = square(edges={"a": {"fold": True}})
+    pieces = {"pocket": pocket, "front": square()}
+    sides = (["front.a"], ["pocket.a"])
+    assert told(pieces, seam(*sides)) == [("contradiction", "/seams/s/sides/1/0")]
+    assert told(pieces, seam(*sides, construction="applied")) == []
+
+
+def test_empty_keys_are_names_that_cannot_be() -> None:
+    for key in ("edges", "notches", "darts", "marks", "inner", "cutouts", "pleats"):
+        for entry in ({}, {"edge": "a"}, 3):
+            found = told({"p": square(**{key: {"": entry}})})
+            assert ("bad-name", f"/pieces/p/{key}/") in found
+    for section in ("pieces", "seams", "materials", "openings", "notions", "grade_rules", "body", "girths"):
+        document = {"notchwork": "1.0", section: {"": {}}}
+        faults = read_pattern(json.dumps(document).encode(), "x").faults
+        assert f"/{section}/" in [fault.place.pointer for fault in faults]
+    assert told({"p": square()}, {"": {"sides": [["p.a"], ["p.c"]]}}) == [("bad-name", "/seams/")]
+
+
+def test_faults_beside_a_broken_node_are_told_with_it() -> None:
+    broken = square(name=15)
+    broken["outline"][1] = {"at": "here", "edge": "b"}
+    assert told({"p": broken}) == [("wrong-type", "/pieces/p/outline/1/at"), ("wrong-type", "/pieces/p/name")]
+    broken["outline"][2] = 7
+    assert told({"p": broken}, seam(["p.a"], ["p.c"])) == [
+        ("wrong-type", "/pieces/p/outline/1/at"),
+        ("wrong-type", "/pieces/p/outline/2"),
+        ("wrong-type", "/pieces/p/name"),
+    ]

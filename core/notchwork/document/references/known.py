@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -14,6 +15,13 @@ from notchwork.document.remains import Doubt
 from notchwork.document.where import Where
 from notchwork.findings import Finding, listed
 from notchwork.model import Pattern, Piece, Place, resolved_pieces
+
+_FIRST = {
+    "materials": '{"kind": "cloth"}',
+    "grade_rules": '{"S": [-4, 1], "L": [4, -1]}',
+    "body": "720",
+}
+"""How the first thing of a section is stated, where that is short."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +37,8 @@ class Known:
     def has(self, section: str, ident: str) -> bool:
         return ident in self.doubt.known[section]
 
-    def broken(self, at: str, kind: str, name: str, among: Iterable[str]) -> Finding:
-        """There is nothing of this name; the nearest name that there is."""
+    def broken(self, at: str, kind: str, name: str, among: Iterable[str], how: str = "") -> Finding:
+        """There is nothing of this name; the nearest name that there is, or ``how`` to state the first (a template)."""
         among = list(among)
         suggestion = nearest(name, among)
         return fault(
@@ -39,7 +47,7 @@ class Known:
             'there is no {kind} called "{name}".',
             'Did you mean "{suggestion}"?'
             if suggestion
-            else ("There is {among}." if among else "There is none yet."),
+            else ("There is {among}." if among else how or "There is none yet."),
             kind=kind,
             name=name,
             suggestion=suggestion,
@@ -49,7 +57,10 @@ class Known:
     def refers(self, at: str, section: str, kind: str, ident: str | None) -> Iterator[Finding]:
         """A fault if a section has nothing of this name."""
         if ident is not None and not self.has(section, ident):
-            yield self.broken(at, kind, ident, sorted(self.doubt.known[section]))
+            how = "There is none yet. State it: {example}." if section in _FIRST else ""
+            finding = self.broken(at, kind, ident, sorted(self.doubt.known[section]), how)
+            example = f'"{section}": {{{json.dumps(ident, ensure_ascii=False)}: {_FIRST.get(section, "")}}}'
+            yield replace(finding, values={**finding.values, "example": example})
 
     def place(self, at: str, line: Line, place: Place | None) -> Iterator[Finding]:
         """A fault if a place is none on its line."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from notchwork.document.faults import (
     BADLY_STATED,
@@ -10,11 +11,12 @@ from notchwork.document.faults import (
     OUT_OF_RANGE,
     fault,
 )
-from notchwork.document.pointers import pointer
+from notchwork.document.pointers import parts_of, pointer
 from notchwork.document.references.chains import MOST_LINKS, chains, in_a_row
 from notchwork.document.references.known import Known
 from notchwork.document.references.names import Names
 from notchwork.document.references.shapes import shape_faults
+from notchwork.document.spoken import spoken
 from notchwork.findings import Finding
 from notchwork.model import Piece, Place
 
@@ -26,18 +28,34 @@ def piece_faults(known: Known) -> Iterator[Finding]:
     for ident, stated in known.pattern.pieces.items():
         if stated.like is None:
             yield from _nothing_to_remove(ident, stated)
-    for ident, piece in known.pieces.items():
-        names = known.names[ident]
-        yield from shape_faults(known, ident, piece)
-        yield from _edges(known, ident, piece, names)
-        yield from _notches(known, ident, piece, names)
-        yield from _intakes(known, ident, piece, names)
-        yield from _cut(known, ident, piece)
-        for name, inner in piece.inner.items():
-            if inner is not None:
-                at = known.where.in_piece(ident, "inner", name)
-                yield from _edge(known, names, f"{at}/parallel_to", inner.parallel_to)
-        yield from _edge(known, names, known.where.key_of(ident, "bias_to"), piece.bias_to)
+    likes = known.pattern.pieces
+    for ident in sorted(known.pieces, key=lambda ident: likes[ident].like is not None):
+        for finding in _of_piece(known, ident, known.pieces[ident]):
+            yield _said_of(ident, finding)
+
+
+def _of_piece(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:
+    names = known.names[ident]
+    yield from shape_faults(known, ident, piece)
+    yield from _edges(known, ident, piece, names)
+    yield from _notches(known, ident, piece, names)
+    yield from _intakes(known, ident, piece, names)
+    yield from _cut(known, ident, piece)
+    for name, inner in piece.inner.items():
+        if inner is not None:
+            at = known.where.in_piece(ident, "inner", name)
+            yield from _edge(known, names, f"{at}/parallel_to", inner.parallel_to)
+    yield from _edge(known, names, known.where.key_of(ident, "bias_to"), piece.bias_to)
+
+
+def _said_of(ident: str, finding: Finding) -> Finding:
+    """The finding; where it lies in what the piece takes over from another that is sound, in whose piece it is a fault."""
+    stated = parts_of(finding.place.pointer or "")[:2]
+    if len(stated) < 2 or stated[1] == ident or "where" not in finding.values:
+        return finding
+    owner = spoken(pointer(*stated))
+    where = str(finding.values["where"]).removeprefix(owner)
+    return replace(finding, values={**finding.values, "where": f"Piece {ident} (like {stated[1]}){where}"})
 
 
 def _nothing_to_remove(ident: str, stated: Piece) -> Iterator[Finding]:

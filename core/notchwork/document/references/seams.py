@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from notchwork.document.faults import AMBIGUOUS, BADLY_STATED, BROKEN_REFERENCE, OUT_OF_RANGE, fault
+from notchwork.document.faults import (
+    AMBIGUOUS,
+    BADLY_STATED,
+    BROKEN_REFERENCE,
+    CONTRADICTION,
+    OUT_OF_RANGE,
+    fault,
+)
 from notchwork.document.references.known import Known
+from notchwork.document.references.ranges import range_faults
+from notchwork.document.references.shapes import only_folds
 from notchwork.document.references.sides import Standing, Walked, called
 from notchwork.document.references.spans import span_faults
 from notchwork.findings import Finding, listed
@@ -31,6 +40,8 @@ def seam_faults(known: Known) -> Iterator[Finding]:
         if long := [number for number, side in enumerate(seam.sides) if _walked(side) > MOST_WALKED]:
             yield from (_too_long(known, ident, number, seam.sides[number]) for number in long)
             continue
+        yield from _on_folds(known, ident, seam)
+        yield from _ranges(known, ident, seam)
         walked = [Walked(known, side, seam.closed) for side in seam.sides]
         yield from _between(known, ident, seam, walked)
         yield from _meet(known, ident, seam, walked)
@@ -56,9 +67,48 @@ def _too_long(known: Known, ident: str, number: int, side: Side) -> Finding:
     )
 
 
+def _on_folds(known: Known, ident: str, seam: Seam) -> Iterator[Finding]:
+    """A fold is not cut: only what is folded already can be sewn on, or on to something, along it."""
+    if seam.construction in ("lapped", "applied", "basted"):
+        return
+    for number, side in enumerate(seam.sides):
+        for index, span in enumerate(side.spans):
+            piece = known.pieces.get(span.piece)
+            edge = piece.edges.get(span.line) if piece is not None else None
+            if (
+                edge is not None
+                and edge.fold
+                and piece is not None
+                and not only_folds(known, span.piece, piece)
+            ):
+                yield fault(
+                    CONTRADICTION,
+                    known.where.span(ident, number, index),
+                    '"{line}" is a fold, on which the other half of the piece is mirrored: there is no edge to sew.',
+                    'Take "fold" away if it is cut and sewn; or draw an inner line if the seam runs beside the fold.',
+                    line=f"{span.piece}.{span.line}",
+                )
+
+
+def _ranges(known: Known, ident: str, seam: Seam) -> Iterator[Finding]:
+    for number, side in enumerate(seam.sides):
+        for key in ("amount", "percent", "ratio") if side.join is not None else ():
+            yield from range_faults(
+                known, f"{known.where.side(ident, number)}/join/{key}", getattr(side.join, key)
+            )
+
+
 def _between(known: Known, ident: str, seam: Seam, walked: list[Walked]) -> Iterator[Finding]:
     for number, side in enumerate(seam.sides):
-        for index, name in enumerate((side.join.between if side.join is not None else None) or ()):
+        between = (side.join.between if side.join is not None else None) or ()
+        if len(between) == 2 and between[0] == between[1]:
+            yield fault(
+                BADLY_STATED,
+                f"{known.where.side(ident, number)}/join/between",
+                "both ends are the same place, so nothing lies between them.",
+                "Name two different places.",
+            )
+        for index, name in enumerate(between):
             at = f"{known.where.side(ident, number)}/join/between/{index}"
             yield from _entry(known, at, name, number, walked[number], bare_places=True)
 
@@ -77,7 +127,17 @@ def _meet(known: Known, ident: str, seam: Seam, walked: list[Walked]) -> Iterato
             )
             continue
         for number, name in enumerate(row):
-            if name is not None:
+            if name is not None and any(
+                number < len(other) and other[number] == name for other in seam.meet[:row_number]
+            ):
+                yield fault(
+                    BADLY_STATED,
+                    f"{at}/{number}",
+                    '"{name}" stands in two rows, but meets one thing only.',
+                    "Put all that meet there into one row, one entry for each side.",
+                    name=name,
+                )
+            elif name is not None:
                 yield from _entry(known, f"{at}/{number}", name, number, walked[number], bare_places=False)
 
 

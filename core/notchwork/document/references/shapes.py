@@ -52,6 +52,7 @@ def _nodes(piece: Piece, sizes: int) -> int:
 def shape_faults(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:
     """Every fault in what a complete piece is built on."""
     yield from _shape(known, ident, piece)
+    yield from _folds(known, ident, piece)
     yield from _twice(known, ident, piece)
     yield from _outlines(known, ident, piece)
     yield from _grades(known, ident, piece)
@@ -94,6 +95,23 @@ def _shape(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:
                     'the piece has no outline, so "length" is missing.',
                     "Measure the edge along the stitch line by tape.",
                 )
+
+
+def only_folds(known: Known, ident: str, piece: Piece) -> bool:
+    """Whether every edge of a piece is a fold."""
+    edges = known.names[ident].edges
+    return bool(edges) and all((edge := piece.edges.get(name)) is not None and edge.fold for name in edges)
+
+
+def _folds(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:
+    """A piece that is cut out has edges that are cut."""
+    if only_folds(known, ident, piece):
+        yield fault(
+            CONTRADICTION,
+            pointer("pieces", ident),
+            "every edge is a fold, so nothing is left to cut along.",
+            'Say "fold" only of the edge on which the other half is mirrored.',
+        )
 
 
 def _twice(known: Known, ident: str, piece: Piece) -> Iterator[Finding]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields
 
-from notchwork.document.faults import BROKEN_REFERENCE, fault
+from notchwork.document.faults import BADLY_STATED, BROKEN_REFERENCE, fault
 from notchwork.document.pointers import pointer
 from notchwork.document.references.known import Known
+from notchwork.document.references.ranges import range_faults
 from notchwork.document.references.spans import span_faults
 from notchwork.findings import Finding
 from notchwork.model import Stated, Step
@@ -21,6 +22,7 @@ def thing_faults(known: Known) -> Iterator[Finding]:
     yield from _girths(known)
     yield from _order(known)
     yield from _accepted(known)
+    yield from _tolerances(known)
 
 
 def _openings(known: Known) -> Iterator[Finding]:
@@ -52,6 +54,7 @@ def _girths(known: Known) -> Iterator[Finding]:
         at = pointer("girths", ident)
         yield from known.refers(f"{at}/seam", "seams", "seam", girth.seam)
         yield from known.refers(f"{at}/body", "body", "body measure", girth.body)
+        yield from range_faults(known, f"{at}/ease", girth.ease)
         seam = known.pattern.seams.get(girth.seam)
         if seam is not None and girth.side > len(seam.sides):
             yield fault(
@@ -90,6 +93,24 @@ def _is_there(known: Known, name: str) -> bool:
     return part in {*names.lines, *names.notches, *names.intakes, *names.vague, *marks} or any(
         part in line.nodes for line in names.lines.values()
     )
+
+
+def _tolerances(known: Known) -> Iterator[Finding]:
+    """What is off becomes an info first, then a warning, then an error."""
+    stated = {pointer("tolerances", check): steps for check, steps in known.pattern.tolerances.items()}
+    for ident, seam in known.pattern.seams.items():
+        stated |= {
+            pointer("seams", ident, "tolerances", check): steps for check, steps in seam.tolerances.items()
+        }
+    for at, steps in stated.items():
+        if list(steps) != sorted(steps):
+            yield fault(
+                BADLY_STATED,
+                at,
+                "the three steps fall: {steps}.",
+                "Write them from where info begins to where error begins, as in [0.5, 1, 2].",
+                steps=", ".join(f"{step:g}" for step in steps),
+            )
 
 
 def _accepted(known: Known) -> Iterator[Finding]:
