@@ -8,12 +8,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.checks import check
-from notchwork.findings import Angle, Finding, Place, Row, Rule, Tolerance, plain_name
+from notchwork.findings import Angle, Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
 from notchwork.sewing.truing import SQUARE, STRAIGHT, fold_corners, running_on
 
 DESIGN = 20.0
 """Degrees off the square from which a point at the fold is meant: a V-neck, a pointed waist."""
+
+FIRST = 6.0
+"""mm of an edge beside the fold that are drawn square to it."""
 
 OFF = Rule(
     id="pieces/fold-corner",
@@ -25,7 +28,9 @@ OFF = Rule(
 )
 
 TEXT = "Its {edge} leaves the fold ({fold}) at {angle} instead of {square}: opened out, that makes {shape} in the middle."
-HINT = "Draw the first 5 to 6 mm of the {edge} square to the fold; or mark the corner as a point if one is meant."
+HINT = (
+    "Draw the first {first} of the {edge} square to the fold; or mark the corner as a point if one is meant."
+)
 
 
 @check(OFF, needs="shapes")
@@ -46,7 +51,12 @@ def fold_corner(nest: Nest) -> Iterator[Finding]:
             )
             for size, by, angle in zip(nest.sizes, off, corner.angle, strict=True)
         )
-        values = {"edge": plain_name(corner.edge), "fold": plain_name(corner.fold), "square": Angle(SQUARE)}
+        values = {
+            "edge": plain_name(corner.edge),
+            "fold": plain_name(corner.fold),
+            "square": Angle(SQUARE),
+            "first": Length(FIRST),
+        }
         start = nest.cubics_of(graded.lines[corner.corner], nest.base)
         place = Place(
             piece=corner.piece, line=corner.edge, point=complex(start[0, 0]) if len(start) else None

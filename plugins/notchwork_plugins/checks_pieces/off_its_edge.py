@@ -25,6 +25,9 @@ OFF = Rule(
 
 BEYOND = "{thing} lies {off} beyond the end of its {edge} ({asked} along an edge that is {length} long)."
 BEYOND_HINT = "Move it on to the {edge}: give a distance of at most {length}, or one for each size."
+BEFORE = "{thing} lies {off} off its {edge}, before its corner with the {corner}."
+BEFORE_HINT = "From a corner, distances run into the edge: give one that is not below 0."
+MOVE_HINT = "Move it on to the {edge}."
 MARK = "{thing} lies {off} outside the piece, beyond its allowance."
 MARK_HINT = "Move it on to the piece, or on to the piece it belongs to."
 
@@ -57,8 +60,21 @@ def _beyond_edges(nest: Nest) -> Iterator[Finding]:
             for size, by, length in zip(nest.sizes, misplaced.beyond, line.length, strict=True)
             if length == length
         )
-        values = {"thing": thing, "edge": plain_name(line.name)}
-        yield Finding(OFF, place, BEYOND, BEYOND_HINT, values, rows, (line.piece,))
+        values: dict[str, object] = {"thing": thing, "edge": plain_name(line.name)}
+        text, hint = BEYOND, BEYOND_HINT
+        if corner := _before(nest, misplaced):
+            text, hint = BEFORE, BEFORE_HINT if corner == misplaced.place.name else MOVE_HINT
+            values["corner"] = plain_name(corner)
+        yield Finding(OFF, place, text, hint, values, rows, (line.piece,))
+
+
+def _before(nest: Nest, misplaced: Misplaced) -> str | None:
+    """The neighbour at whose corner a place lies off its line, because it is reckoned away from the line; else None."""
+    line, place = misplaced.line, misplaced.place
+    stated = place.offset if place.offset is not None else place.percent
+    if stated is None or max(in_size(stated, size) for size in nest.sizes) >= 0:
+        return None
+    return place.name if place.name in (line.before, line.after) else line.before or None
 
 
 def _whose(nest: Nest, misplaced: Misplaced) -> tuple[Place, str]:

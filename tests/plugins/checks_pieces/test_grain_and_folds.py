@@ -303,3 +303,16 @@ def test_a_grainline_on_one_spot_shows_no_direction() -> None:
     assert "Both points of its grainline lie on one spot" in told[0]
     document["pieces"][ident]["grainline"] = [[40, 40], [40, 41]]
     assert "pieces/no-grain" not in loud(document)
+
+
+@pytest.mark.parametrize(("unit", "first"), [("mm", "6.0 mm"), ("in", "1/4 in")])
+def test_the_hint_at_a_fold_is_in_the_makers_unit(unit: str, first: str) -> None:
+    scale = 25.4 if unit == "in" else 1.0
+    corners = {"center": [0, 0], "neck": [0, 200], "side": [100, 210], "hem": [100, 0]}
+    document = half(
+        outline=[{"at": [x / scale, y / scale], "edge": edge} for edge, (x, y) in corners.items()],
+        edges={"center": {"fold": True}},
+        grainline=[[1 / scale, 1 / scale], [1 / scale, 100 / scale]],
+    )
+    [words] = [words for rule, _, words in said(document | {"unit": unit}) if rule == "pieces/fold-corner"]
+    assert f"Draw the first {first} of the neck square to the fold" in words

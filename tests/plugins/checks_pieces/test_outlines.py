@@ -181,3 +181,20 @@ def test_a_cut_out_outside_its_piece_and_one_without_length() -> None:
     [(rule, severity, words)] = said(square(cutouts={"hole": {"line": [ring[0]] * 3}}), "pieces")
     assert (rule, severity) == ("pieces/edge-tiny", "warning")
     assert "Its cut-out “hole” is only 0 mm long." in words
+
+
+@pytest.mark.parametrize(
+    ("at", "words"),
+    [
+        (["right", -50], "lies 50.0 mm off its bottom, before its corner with the right."),
+        (["left", -50], "lies 50.0 mm off its bottom, before its corner with the left."),
+        (["mid", -80], "lies 30.0 mm off its bottom, before its corner with the right."),
+        (["mid", 80], "lies 30.0 mm beyond the end of its bottom"),
+        (["left", 130], "lies 30.0 mm beyond the end of its bottom"),
+    ],
+)
+def test_a_place_off_its_edge_is_told_with_the_end_that_it_lies_beyond(at: list[Any], words: str) -> None:
+    notches = {"n": {"edge": "bottom", "at": at}, "mid": {"edge": "bottom", "at": ["right", 50]}}
+    [(rule, _, said_of)] = said(square(notches=notches), "pieces")
+    assert rule == "pieces/off-its-edge"
+    assert f"The notch “n” {words}" in said_of
