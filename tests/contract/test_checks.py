@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -10,6 +13,7 @@ from notchwork import jobs
 from notchwork.checks import Check
 from notchwork.findings import Rule, Severity, Tolerance
 from notchwork.host import registry
+from notchwork_schemas import schema_text
 
 TESTS = Path(__file__).parents[1]
 PLUGIN_TESTS = TESTS / "plugins"
@@ -58,3 +62,19 @@ def test_a_check_is_tested_where_it_speaks_and_where_it_is_quiet(check: Check) -
     """By its id, in the tests of its family."""
     tests = PLUGIN_TESTS / f"checks_{check.rule.family}"
     assert any(f'"{check.id}"' in path.read_text(encoding="utf-8") for path in tests.glob("test_*.py"))
+
+
+def test_every_check_that_the_formats_examples_name_is_there() -> None:
+    """Whoever copies an example of a tolerance or an acceptance gets one that works."""
+
+    def named(example: object) -> Iterator[str]:
+        if isinstance(example, str):
+            yield from re.findall(rf"\b(?:{'|'.join(families)})/[a-z0-9-]+", example)
+        elif isinstance(example, list | dict):
+            for entry in [*example, *(example.values() if isinstance(example, dict) else ())]:
+                yield from named(entry)
+
+    families = {rule.id.partition("/")[0] for rule in RULES} | {"corners"}
+    found = set(named(json.loads(schema_text("pattern-1"))))
+    assert found
+    assert found <= {rule.id for rule in RULES}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from patterns import Document, case, loud, said
 
 
@@ -198,3 +199,36 @@ def two_layers_of_band(length: float) -> Document:
             },
         },
     }
+
+
+@pytest.mark.parametrize(
+    ("entry", "words"),
+    [
+        ("one.low", None),
+        ("one.low#1", None),
+        ("one.low#2", "“one.low#2” stands nowhere on side 1: “one.low” stands there once."),
+        ("one.high", "“one.high” stands nowhere on side 1. Name a mark"),
+    ],
+)
+def test_a_meeting_place_that_stands_nowhere_on_the_part_that_is_sewn(entry: str, words: str | None) -> None:
+    piece = {
+        "outline": [
+            {"at": [0, 0], "edge": "left"},
+            {"at": [0, 300], "edge": "top"},
+            {"at": [100, 300], "edge": "right"},
+            {"at": [100, 0], "edge": "bottom"},
+        ],
+        "notches": {
+            "low": {"edge": "right", "at": ["bottom", 60]},
+            "high": {"edge": "right", "at": ["top", 10]},
+        },
+    }
+    part = [{"edge": f"{ident}.right", "from": ["bottom", 20], "to": ["top", 20]} for ident in ("one", "two")]
+    document = {
+        "notchwork": "1.0",
+        "pieces": {"one": piece, "two": {"like": "one"}},
+        "seams": {"side": {"sides": [[span] for span in part], "meet": [[entry, "two.low"]]}},
+    }
+    told = [text for rule, _, text in said(document, "seams") if rule == "seams/meeting-is-ambiguous"]
+    assert len(told) == (words is not None)
+    assert words is None or words in told[0]
