@@ -80,7 +80,9 @@ def test_the_width_is_what_columns_says_but_can_be_read(monkeypatch: pytest.Monk
 
 
 def test_warnings_for_programmers_are_shown_to_those_who_ask_for_them() -> None:
-    program = "import warnings; from notchwork.cli.streams import prepare; prepare(); warnings.warn('slipped')"
+    program = (
+        "import warnings; from notchwork.cli.streams import prepare; prepare(); warnings.warn('slipped')"
+    )
     for options, shown in (((), False), (("-W", "default"), True)):
         done = subprocess.run(
             [sys.executable, *options, "-c", program], capture_output=True, text=True, check=True
