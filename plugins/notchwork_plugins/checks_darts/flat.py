@@ -19,6 +19,7 @@ FLAT = Rule(
     rationale="A dart whose point lies on the line between its feet takes in cloth along the seam and shapes nothing: it cannot "
     "be sewn. Mostly the point was left where the edge is, or one coordinate is wrong.",
     source="Follows from what a dart is; no outside source.",
+    quiet="Darts that are short, but longer than 1 mm.",
     grade=Tolerance(error=0.0),
 )
 

@@ -21,6 +21,7 @@ NOTHING = Rule(
     rationale="An outline that runs there and back on itself, or whose nodes all lie on one spot or line, is no piece that "
     "could be cut: mostly coordinates are missing, or a size was graded flat. An outline that crosses itself is told as that.",
     source="Common practice, no source.",
+    quiet="Cords and straps drawn 1 mm wide and more.",
     grade=Tolerance(error=0.0),
 )
 

@@ -23,6 +23,7 @@ OUTSIDE = Rule(
     rationale="A line that is drawn on a piece is marked on its cloth. Where most of it lies beyond the allowance there is none: "
     "it follows an edge at a distance greater than the piece is wide, or was left behind when the piece was moved or graded.",
     source="Follows from what an inner line is; no outside source.",
+    quiet="Lines in the allowance, lines half of which lie on the piece, and those on the other half of a piece on a fold.",
     grade=Tolerance(error=0.5),
 )
 
