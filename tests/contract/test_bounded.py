@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 import time
 from collections.abc import Callable
@@ -58,6 +59,21 @@ def curved_scribble(document: Document) -> None:
     ]
 
 
+def traced(document: Document) -> None:
+    """A side drawn by hand on a tablet: thousands of nodes, and none of them wild."""
+    nodes = document["pieces"]["front"]["outline"]
+    count = 9900
+    nodes[3:3] = [
+        {"at": [300 + 5 * math.sin(k / 50), 600 - 600 * (k + 1) / (count + 1)]} for k in range(count)
+    ]
+
+
+def long_scribble(document: Document) -> None:
+    rng = random.Random(1)
+    nodes = document["pieces"]["front"]["outline"]
+    nodes[3:3] = [{"at": [rng.uniform(0, 600), rng.uniform(0, 600)]} for _ in range(9900)]
+
+
 def notches(document: Document) -> None:
     document["pieces"]["front"]["notches"] = {
         f"n{k}": {"edge": "side", "at": ["waist", k * 0.2]} for k in range(2000)
@@ -94,7 +110,9 @@ def rows(document: Document) -> None:
     document["seams"]["side"]["meet"] = [[f"front.n{k}", f"back.n{499 - k}"] for k in range(500)]
 
 
-@pytest.mark.parametrize("make", [scribble, curved_scribble, notches, spans, seams, darts, pieces, rows])
+@pytest.mark.parametrize(
+    "make", [scribble, curved_scribble, traced, long_scribble, notches, spans, seams, darts, pieces, rows]
+)
 def test_is_answered_soon(make: Callable[[Document], Any]) -> None:
     document = skirt()
     make(document)

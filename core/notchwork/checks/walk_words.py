@@ -55,7 +55,7 @@ def longer_and_shorter(
     if interval is not None:
         one_there = _pieces_there(comparison.one, interval.start.one, interval.stop.one)
         other_there = _pieces_there(comparison.side, interval.start.other, interval.stop.other)
-        if one_there != other_there:
+        if one_there and other_there and one_there != other_there:
             one, other = one_there, other_there
     return (other, one) if other_is_longer else (one, other)
 

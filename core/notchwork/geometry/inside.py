@@ -38,6 +38,6 @@ def windings(ring: Complexes, z: Complexes) -> Ints:
         point = order[first[chord] + step]
         side = ((end[chord] - start[chord]).conj() * (z[point] - start[chord])).imag
         up = end[chord].imag > start[chord].imag
-        np.add.at(found, point[up & (side > 0.0)], 1)
-        np.subtract.at(found, point[~up & (side < 0.0)], 1)
+        found += np.bincount(point[up & (side > 0.0)], minlength=len(z))
+        found -= np.bincount(point[~up & (side < 0.0)], minlength=len(z))
     return found

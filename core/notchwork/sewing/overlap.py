@@ -25,6 +25,8 @@ SAMPLES = 9
 """Places looked at on each cubic."""
 TOUCHING = 1e-3
 """mm: edges that lie nearer than this lie on each other."""
+MOST = 2000
+"""Places beyond a fold that are looked at, so that a traced outline of thousands of nodes is told soon too."""
 TELLING = 0.05
 """mm by which an edge must pass a fold's line before it is said to."""
 
@@ -122,7 +124,8 @@ def _across_folds(nest: Nest, graded: GradedPiece, size: int) -> Iterator[tuple[
             z, outward = _along(cubics, graded.sense)
             past = -((z - a) * towards).imag
             if float(past.max()) > TELLING:
-                yield edge, (z - 0.02 * outward)[past > TELLING], float(past.max())
+                beyond = (z - 0.02 * outward)[past > TELLING]
+                yield edge, beyond[:: -(-len(beyond) // MOST)], float(past.max())
 
 
 def _may_overlap(

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 ALIKE = 0.1
 """mm: how nearly a mirrored piece must fall on itself."""
 
+MOST = 2000
+"""Points of the mirrored outline that are looked at, so that a traced outline of thousands of nodes is told soon too."""
+
 GRAIN_ALIKE = 1.0
 """Degrees: how nearly the thread of the mirrored piece must run as in the piece itself."""
 
@@ -139,9 +142,9 @@ def _mirrors(
 
 
 def _covers(at: Complex, outline: Complex) -> bool:
-    """Whether points lie on the outline; a few of them, which mostly tell, are looked at first."""
-    step = max(1, len(at) // 50)
-    return all(bool(np.all(nearest(outline, some).distance < ALIKE)) for some in (at[::step], at))
+    """Whether points lie on the outline; a few of them, which mostly tell, are looked at first, and never more than MOST."""
+    some = (at[:: max(1, len(at) // few)] for few in (50, MOST))
+    return all(bool(np.all(nearest(outline, z).distance < ALIKE)) for z in some)
 
 
 def _notch_points(nest: Nest, graded: GradedPiece) -> dict[str, Complex]:

@@ -39,7 +39,9 @@ def legs_unequal(nest: Nest) -> Iterator[Finding]:
                 "shorter": Length(float(min(one, other))),
                 "difference": Length(float(abs(one - other))),
             }
-            rows.append(Row(size, float(one - other), float(one), float(other), values))
+            rows.append(
+                Row(size, float(abs(one - other)), float(max(one, other)), float(min(one, other)), values)
+            )
         place = Place(
             piece=shape.piece,
             line=shape.line.name,

@@ -66,7 +66,7 @@ def casing_too_narrow(nest: Nest) -> Iterator[Finding]:
         yield Finding(
             TOO_NARROW,
             Place(piece=piece, line=line, notion=ident),
-            "The casing at its {line} is {inside} wide inside, too narrow for the {kind} of {width}.",
+            "The casing at its {line} is {inside} wide inside; the {kind} of {width} needs {needed} to run in it without curling.",
             "Make the casing at least {needed} wide, or take a narrower {kind}.",
             {"line": plain_name(line), "kind": notion.kind},
             rows,

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.checks.walk_words import place_of, side_pair, stretch_words, with_grade_steps, worst_size
-from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
-from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
+from notchwork.checks.walk_rows import ease_row
+from notchwork.checks.walk_words import with_grade_steps, worst_size
+from notchwork.findings import Finding, Place, Rule, Tolerance
+from notchwork.sewing import Nest, misfit
 
 EASE = Rule(
     id="seams/ease-not-as-stated",
@@ -37,51 +38,23 @@ MORE_HINT = "Add {off} to {other}{where}, or state the ease that you want."
 @check(EASE)
 def ease_not_as_stated(nest: Nest) -> Iterator[Finding]:
     for walk in nest.walks.values():
-        if walk.seam.role == "sleeve":
-            continue
-        yield from ease_findings(nest, walk, EASE)
-
-
-def ease_findings(nest: Nest, walk: Walk, rule: Rule) -> Iterator[Finding]:
-    """One finding for each further side whose ease lies outside what is stated."""
-    for further in walk.others:
-        off = misfit(nest, walk, further)
-        comparison = off.comparison
-        if not np.any(off.fullness):
-            continue
-        rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
-        worst = worst_size(nest, off.fullness)
-        too_much = off.fullness[worst] > 0
-        hint, steps = with_grade_steps(
-            LESS_HINT if too_much else MORE_HINT, nest, walk, comparison, off.fullness, worst
-        )
-        yield Finding(
-            rule,
-            rows[worst].place or Place(seam=walk.id),
-            TOO_MUCH if too_much else SHORTER if (rows[worst].measured or 0.0) < 0 else TOO_LITTLE,
-            hint,
-            values=steps,
-            rows=rows,
-            pieces=off.comparison.pieces,
-            tape=off.comparison.by_tape,
-        )
-
-
-def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int) -> Row:
-    assert comparison.wanted is not None
-    by = float(off.fullness[size])
-    ease = float(np.sum([interval.difference[size] for interval in comparison.full]))
-    least, most = float(comparison.wanted.least[size]), float(comparison.wanted.most[size])
-    one, other = side_pair(comparison)
-    values = {
-        "one": one,
-        "other": other,
-        "ease": Length(ease),
-        "short": Length(-ease),
-        "least": Length(least),
-        "most": Length(most),
-        "where": stretch_words(nest, walk, comparison),
-    }
-    middle = comparison.intervals.index(comparison.full[len(comparison.full) // 2])
-    place = place_of(nest, walk, comparison, middle, True, size) if by else None
-    return Row(nest.sizes[size], by, ease, least if by < 0 else most, values, place)
+        for further in walk.others if walk.seam.role != "sleeve" else ():
+            off = misfit(nest, walk, further)
+            if not np.any(off.fullness):
+                continue
+            rows = tuple(ease_row(nest, walk, off, size) for size in range(len(nest.sizes)))
+            worst = worst_size(nest, off.fullness)
+            too_much = off.fullness[worst] > 0
+            hint, steps = with_grade_steps(
+                LESS_HINT if too_much else MORE_HINT, nest, walk, off.comparison, off.fullness, worst
+            )
+            yield Finding(
+                EASE,
+                rows[worst].place or Place(seam=walk.id),
+                TOO_MUCH if too_much else SHORTER if (rows[worst].measured or 0.0) < 0 else TOO_LITTLE,
+                hint,
+                values=steps,
+                rows=rows,
+                pieces=off.comparison.pieces,
+                tape=off.comparison.by_tape,
+            )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.checks.walk_words import interval_words, longer_and_shorter, place_of
-from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
-from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
+from notchwork.checks.walk_rows import interval_row
+from notchwork.findings import Finding, Place, Row, Rule, Tolerance
+from notchwork.sewing import Misfit, Nest, Walk, misfit
 from notchwork.sewing.joins import is_plain
 
 NOT_MEETING = Rule(
@@ -41,7 +42,7 @@ def stations_do_not_meet(nest: Nest) -> Iterator[Finding]:
             comparison = off.comparison
             if not np.any(off.slipped):
                 continue
-            rows = tuple(_row(nest, walk, comparison, off, size) for size in range(len(nest.sizes)))
+            rows = tuple(_row(nest, walk, off, size) for size in range(len(nest.sizes)))
             worst = max(rows, key=lambda row: abs(row.off))
             yield Finding(
                 NOT_MEETING,
@@ -54,21 +55,9 @@ def stations_do_not_meet(nest: Nest) -> Iterator[Finding]:
             )
 
 
-def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int) -> Row:
-    by = float(off.slipped[size])
-    interval = comparison.intervals[off.where[size]]
-    one, other = float(interval.one[size]), float(interval.other[size])
-    longer, shorter = longer_and_shorter(comparison, by > 0, interval)
-    first, second = interval_words(nest, walk, interval)
-    values = {
-        "longer": longer,
-        "shorter": shorter,
-        "difference": Length(abs(by)),
-        "more": Length(max(one, other)),
-        "less": Length(min(one, other)),
-        "first": first,
-        "second": second,
-        "moved": second if interval.stop.kind != "end" else first,
-    }
-    place = place_of(nest, walk, comparison, off.where[size], by > 0, size) if by else None
-    return Row(nest.sizes[size], abs(by), max(one, other), min(one, other), values, place)
+def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
+    row = interval_row(nest, walk, off, float(off.slipped[size]), size)
+    stop = off.comparison.intervals[off.where[size]].stop
+    return replace(
+        row, values={**row.values, "moved": row.values["second" if stop.kind != "end" else "first"]}
+    )

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.checks.walk_words import place_of, side_pair, stretch_words, with_grade_steps, worst_size
-from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
-from notchwork.sewing import Misfit, Nest, Walk, misfit
+from notchwork.checks.walk_rows import ease_row
+from notchwork.checks.walk_words import with_grade_steps, worst_size
+from notchwork.findings import Finding, Place, Rule, Tolerance
+from notchwork.sewing import Nest, misfit
 
 CAP_EASE = Rule(
     id="sleeves/cap-ease",
@@ -25,13 +26,9 @@ CAP_EASE = Rule(
     tape=Tolerance(3.0, 5.0, 8.0, "mm"),
 )
 
-TOO_MUCH = (
-    "{cap} has {ease} of ease over {armhole}{where}; {least} to {most} is wanted, so {off} is too much."
-)
-TOO_LITTLE = (
-    "{cap} has {ease} of ease over {armhole}{where}; {least} to {most} is wanted, so {off} is missing."
-)
-SHORTER = "{cap} is {short} shorter than {armhole}{where}, where {least} to {most} of ease is wanted."
+TOO_MUCH = "{other} has {ease} of ease over {one}{where}; {least} to {most} is wanted, so {off} is too much."
+TOO_LITTLE = "{other} has {ease} of ease over {one}{where}; {least} to {most} is wanted, so {off} is missing."
+SHORTER = "{other} is {short} shorter than {one}{where}, where {least} to {most} of ease is wanted."
 LESS_HINT = "Take {off} off the cap{where} (lower or narrow it), or deepen the armhole, or state the ease that you want."
 MORE_HINT = "Add {off} to the cap{where} (raise or widen it), or state the ease that you want."
 
@@ -43,7 +40,7 @@ def cap_ease(nest: Nest) -> Iterator[Finding]:
             off = misfit(nest, walk, further)
             if not np.any(off.fullness):
                 continue
-            rows = tuple(_row(nest, walk, off, size) for size in range(len(nest.sizes)))
+            rows = tuple(ease_row(nest, walk, off, size) for size in range(len(nest.sizes)))
             worst = worst_size(nest, off.fullness)
             too_much = off.fullness[worst] > 0
             shorter = (rows[worst].measured or 0.0) < 0
@@ -60,24 +57,3 @@ def cap_ease(nest: Nest) -> Iterator[Finding]:
                 pieces=off.comparison.pieces,
                 tape=off.comparison.by_tape,
             )
-
-
-def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
-    comparison = off.comparison
-    assert comparison.wanted is not None
-    by = float(off.fullness[size])
-    ease = float(np.sum([interval.difference[size] for interval in comparison.full]))
-    least, most = float(comparison.wanted.least[size]), float(comparison.wanted.most[size])
-    armhole, cap = side_pair(comparison)
-    values = {
-        "armhole": armhole,
-        "cap": cap,
-        "ease": Length(ease),
-        "short": Length(-ease),
-        "least": Length(least),
-        "most": Length(most),
-        "where": stretch_words(nest, walk, comparison),
-    }
-    middle = comparison.intervals.index(comparison.full[len(comparison.full) // 2])
-    place = place_of(nest, walk, comparison, middle, True, size) if by else None
-    return Row(nest.sizes[size], by, ease, least if by < 0 else most, values, place)

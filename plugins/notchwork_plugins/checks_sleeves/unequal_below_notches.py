@@ -7,9 +7,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from notchwork.checks import check
-from notchwork.checks.walk_words import interval_words, longer_and_shorter, place_of
-from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
-from notchwork.sewing import Misfit, Nest, Walk, misfit
+from notchwork.checks.walk_rows import interval_row
+from notchwork.findings import Finding, Place, Rule, Tolerance
+from notchwork.sewing import Nest, misfit
 
 BELOW = Rule(
     id="sleeves/unequal-below-notches",
@@ -38,7 +38,10 @@ def unequal_below_notches(nest: Nest) -> Iterator[Finding]:
             off = misfit(nest, walk, further)
             if off.comparison.is_plain or not np.any(off.length):
                 continue
-            rows = tuple(_row(nest, walk, off, size) for size in range(len(nest.sizes)))
+            rows = tuple(
+                interval_row(nest, walk, off, float(off.length[size]), size)
+                for size in range(len(nest.sizes))
+            )
             worst = max(rows, key=lambda row: abs(row.off))
             yield Finding(
                 BELOW,
@@ -49,23 +52,3 @@ def unequal_below_notches(nest: Nest) -> Iterator[Finding]:
                 pieces=off.comparison.pieces,
                 tape=off.comparison.by_tape,
             )
-
-
-def _row(nest: Nest, walk: Walk, off: Misfit, size: int) -> Row:
-    comparison = off.comparison
-    by = float(off.length[size])
-    interval = comparison.intervals[off.where[size]]
-    one, other = float(interval.one[size]), float(interval.other[size])
-    longer, shorter = longer_and_shorter(comparison, by > 0, interval)
-    first, second = interval_words(nest, walk, interval)
-    values = {
-        "longer": longer,
-        "shorter": shorter,
-        "difference": Length(abs(by)),
-        "more": Length(max(one, other)),
-        "less": Length(min(one, other)),
-        "first": first,
-        "second": second,
-    }
-    place = place_of(nest, walk, comparison, off.where[size], by > 0, size) if by else None
-    return Row(nest.sizes[size], abs(by), max(one, other), min(one, other), values, place)

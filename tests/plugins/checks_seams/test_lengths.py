@@ -238,3 +238,18 @@ def test_what_is_over_at_an_edge_levelled_after_hanging_is_a_remark() -> None:
     document = side_longer_by(16)
     document["pieces"]["back"]["edges"]["hem"]["trim_when"] = "hung"
     assert loud(document, "seams") == {"seams/unequal-length": "error"}
+
+
+def test_an_interval_without_length_on_one_side_still_names_both() -> None:
+    """The notch stands at the very corner of one piece, 6 mm along on the other."""
+    document: Document = {
+        "notchwork": "1.0",
+        "pieces": {
+            "front": {"outline": box(300, 100), "notches": {"n": {"edge": "top", "at": ["right", 0.6]}}},
+            "back": {"outline": box(300, 100), "notches": {"n": {"edge": "top", "at": ["right", 6.6]}}},
+        },
+        "seams": {"top": {"sides": [["front.top"], ["back.top"]]}},
+    }
+    [(rule, _, words)] = said(document, "seams")
+    assert rule == "seams/stations-do-not-meet"
+    assert "Back is 6.0 mm longer than Front" in words or "Front is 6.0 mm longer than Back" in words
