@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from notchwork.geometry import lengths, nearest, points
 from notchwork.model import Cut, in_size
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.allowances import allowance
-from notchwork.sewing.darts import darts_of
+from notchwork.sewing.pieces.allowances import allowance
+from notchwork.sewing.shapes.darts import darts_of
 
 Complexes = NDArray[np.complex128]
 

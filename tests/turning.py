@@ -10,7 +10,7 @@ from typing import Any
 from patterns import Document, nest_of
 
 from notchwork.sewing import Nest
-from notchwork.sewing.spans import Stretch
+from notchwork.sewing.walks.spans import Stretch
 
 
 @dataclass(frozen=True)

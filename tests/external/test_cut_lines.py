@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from patterns import nest_of
 
 from notchwork.geometry import flatten
-from notchwork.sewing.cutlines import cut_lines
+from notchwork.sewing.shapes.cutlines import cut_lines
 
 SMOCK: Document = json.loads(
     (Path(__file__).parents[1] / "cases" / "ferry_smock.pattern.json").read_text("utf-8")

@@ -8,8 +8,8 @@ from external.drafting import Command, Cubic, Document, line, outline, pattern, 
 from patterns import nest_of
 
 from notchwork.geometry import flatten, tangents
-from notchwork.sewing.darts import darts_of, falls_short, true_mouth
-from notchwork.sewing.folding import edge_shut
+from notchwork.sewing.shapes.darts import darts_of, falls_short, true_mouth
+from notchwork.sewing.shapes.folding import edge_shut
 
 # Mouth and depth in mm; then leg, full angle, how far the true cap stands proud of a straight mouth, and how far a straight
 # mouth folded shut falls short of the seam. Computed from elementary geometry, no source; 25.4 x 88.9 is 1 x 3 1/2 in.

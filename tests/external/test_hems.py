@@ -6,7 +6,7 @@ import pytest
 from external.drafting import Command, Document, arc, line, outline, pattern, sector
 from patterns import nest_of
 
-from notchwork.sewing.hems import hems
+from notchwork.sewing.shapes.hems import hems
 
 
 def skirt(radius: float, degrees: float, depth: float, turns: int = 2) -> Document:

@@ -9,7 +9,7 @@ import pytest
 from external.drafting import Command, Document, arc, line, outline, pattern, seam
 from patterns import nest_of
 
-from notchwork.sewing.truing import running_on
+from notchwork.sewing.shapes.truing import running_on
 
 
 def at(radius: float, degrees: float) -> complex:

@@ -6,9 +6,9 @@ import numpy as np
 
 from notchwork.findings import Length, Place
 from notchwork.sewing import Comparison, Interval, Nest, SideWalk, Station, Walk
-from notchwork.sewing.grade_steps import leaves_its_steps
-from notchwork.sewing.lines import Floats
 from notchwork.sewing.names import side_names, station_name
+from notchwork.sewing.pieces.lines import Floats
+from notchwork.sewing.walks.grade_steps import leaves_its_steps
 
 IN_PASSING = 1.0
 """mm: what a piece has in an interval at least to be named there."""

@@ -13,7 +13,7 @@ from notchwork.drawing import Meaning, Stroke
 from notchwork.geometry import lines
 from notchwork.geometry.smooth import smoothed
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.cutlines import cut_lines
+from notchwork.sewing.shapes.cutlines import cut_lines
 
 Complexes = NDArray[np.complex128]
 Bools = NDArray[np.bool_]

@@ -13,8 +13,8 @@ from notchwork.findings import plain_name
 from notchwork.geometry import bounds, points
 from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Line, Nest
-from notchwork.sewing.allowances import allowance
-from notchwork.sewing.inside import winding
+from notchwork.sewing.pieces.allowances import allowance
+from notchwork.sewing.shapes.inside import winding
 
 Complexes = NDArray[np.complex128]
 

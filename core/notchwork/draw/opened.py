@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from notchwork.drawing import Dot, Stroke
-from notchwork.sewing.unfold import Move
+from notchwork.sewing.shapes.unfold import Move
 
 ONCE = frozenset({"grain", "fold", "opened"})
 """What is drawn on one side only, or lies on the folds."""

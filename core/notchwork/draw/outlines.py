@@ -8,7 +8,7 @@ from notchwork.draw.places import facts_of_size
 from notchwork.drawing import Fact, Meaning, Stroke
 from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.allowances import allowance
+from notchwork.sewing.pieces.allowances import allowance
 
 USES: dict[str | None, Meaning] = {
     "casing": "casing",

@@ -21,7 +21,7 @@ from notchwork.draw.signs import (
 )
 from notchwork.drawing import Dot, Drawing, Fact, Group, Stroke, Text
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.unfold import copies
+from notchwork.sewing.shapes.unfold import copies
 
 Part = Stroke | Dot | Text
 

@@ -13,8 +13,8 @@ from notchwork.findings import plain_name
 from notchwork.geometry import lines
 from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.allowances import allowance
-from notchwork.sewing.darts import darts_of
+from notchwork.sewing.pieces.allowances import allowance
+from notchwork.sewing.shapes.darts import darts_of
 
 INSIDE = 3.0
 """mm that a notch reaches into the piece."""

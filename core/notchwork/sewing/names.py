@@ -11,10 +11,10 @@ from notchwork.findings import plain_name
 from notchwork.model import Pattern, Piece
 
 if TYPE_CHECKING:
-    from notchwork.sewing.marks import SideWalk
     from notchwork.sewing.nest import Nest
-    from notchwork.sewing.spans import Spot
-    from notchwork.sewing.stations import Station
+    from notchwork.sewing.walks.marks import SideWalk
+    from notchwork.sewing.walks.spans import Spot
+    from notchwork.sewing.walks.stations import Station
 
 
 def capital(words: str) -> str:
@@ -153,7 +153,7 @@ def _joint_name(nest: Nest, ident: str, spot: Spot) -> str:
 
 def _end_name(nest: Nest, ident: str, at_start: bool) -> str:
     """An end of a seam is called by the edge that crosses it there."""
-    from notchwork.sewing.meeting import beyond
+    from notchwork.sewing.ways.meeting import beyond
 
     if nest.pattern.seams[ident].closed:
         side = nest.sides[ident][0]

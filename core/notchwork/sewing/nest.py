@@ -8,33 +8,32 @@ from typing import Literal
 
 import numpy as np
 
-from notchwork.geometry import ArcTable, area, lengths, parallel, points
-from notchwork.model import Notch, Pattern, Piece, Place, in_size, resolved_pieces, root_of
-from notchwork.sewing.accounts import Account, accounts_of
-from notchwork.sewing.corners import Interior, corner_angles
-from notchwork.sewing.darts import DartShape, dart_shapes
-from notchwork.sewing.forgotten import Forgotten, forgotten_seams
-from notchwork.sewing.gaps import gaps_of
-from notchwork.sewing.grading import Complex, Shifts, shifts_by_size
-from notchwork.sewing.half_drawn import half_drawn, on_the_fold
-from notchwork.sewing.halves import Sewn, sewn_seams
-from notchwork.sewing.hands import cut_in_the_wrong_hands
-from notchwork.sewing.joints import LooseJoint, loose_joints
-from notchwork.sewing.lacks import Lack, lacks_of
-from notchwork.sewing.lines import Floats, Intake, Line
-from notchwork.sewing.marks import SideWalk
-from notchwork.sewing.meeting import Belonging
+from notchwork.geometry import ArcTable, area, lengths, points
+from notchwork.model import Notch, Pattern, Piece, Place, resolved_pieces, root_of
+from notchwork.sewing.counts.accounts import Account, accounts_of
+from notchwork.sewing.counts.forgotten import Forgotten, forgotten_seams
+from notchwork.sewing.counts.gaps import gaps_of
+from notchwork.sewing.counts.half_drawn import half_drawn, on_the_fold
+from notchwork.sewing.counts.halves import Sewn, sewn_seams
+from notchwork.sewing.counts.lacks import Lack, lacks_of
+from notchwork.sewing.counts.spare import pieces_with_spare_copies
 from notchwork.sewing.names import display_names
-from notchwork.sewing.pieces import GradedPiece, Run, points_of, runs_of
-from notchwork.sewing.places import Misplaced, try_position
-from notchwork.sewing.spans import Spot
-from notchwork.sewing.spare import pieces_with_spare_copies
-from notchwork.sewing.symmetry import all_mirror_images
-from notchwork.sewing.walk import Walk, lay_out, walk_seam
-from notchwork.sewing.way import WrongWay, wrong_way_seams
-
-NOTHING = 1e-9
-"""mm: coordinates below this are 0. Numbers far smaller, which no one measured, overflow where something is divided by them."""
+from notchwork.sewing.pieces.graded import GradedPiece, Run, points_of, runs_of
+from notchwork.sewing.pieces.grading import Complex, Shifts, shifts_by_size
+from notchwork.sewing.pieces.lines import Floats, Intake, Line
+from notchwork.sewing.pieces.parallels import parallels
+from notchwork.sewing.pieces.places import Misplaced, try_position
+from notchwork.sewing.pieces.rows import RowBuilder
+from notchwork.sewing.pieces.symmetry import all_mirror_images
+from notchwork.sewing.shapes.corners import Interior, corner_angles
+from notchwork.sewing.shapes.darts import DartShape, dart_shapes
+from notchwork.sewing.walks.marks import SideWalk
+from notchwork.sewing.walks.spans import Spot
+from notchwork.sewing.walks.walk import Walk, lay_out, walk_seam
+from notchwork.sewing.ways.hands import cut_in_the_wrong_hands
+from notchwork.sewing.ways.joints import LooseJoint, loose_joints
+from notchwork.sewing.ways.meeting import Belonging
+from notchwork.sewing.ways.way import WrongWay, wrong_way_seams
 
 
 class Nest:
@@ -55,11 +54,11 @@ class Nest:
             ident: on_the_fold(piece, self.half_drawn.get(ident))
             for ident, piece in resolved_pieces(pattern).items()
         }
-        builder = _Builder(len(self.sizes))
+        builder = RowBuilder(len(self.sizes))
         shifts = shifts_by_size(pattern.grade_rules, self.sizes)
         runs = {ident: list(runs_of(piece, self.sizes, shifts)) for ident, piece in written.items()}
         for ident, piece in written.items():
-            runs[ident] += list(_parallels(piece, runs[ident], self.sizes))
+            runs[ident] += list(parallels(piece, runs[ident], self.sizes))
             builder.add(ident, runs[ident])
         self.cubics = builder.cubics()
         self.arc = lengths(self.cubics)
@@ -225,7 +224,7 @@ class Nest:
         return {fault.seam: fault for fault in wrong_way_seams(self)}
 
     def _piece(
-        self, ident: str, name: str, piece: Piece, runs: Sequence[Run], builder: _Builder, shifts: Shifts
+        self, ident: str, name: str, piece: Piece, runs: Sequence[Run], builder: RowBuilder, shifts: Shifts
     ) -> GradedPiece:
         count = len(self.sizes)
         edges = tuple(run.name for run in runs if run.kind == "edge")
@@ -258,7 +257,7 @@ class Nest:
         self._take_in(graded)
         return graded
 
-    def _line(self, ident: str, run: Run, edges: Sequence[str], builder: _Builder) -> Line:
+    def _line(self, ident: str, run: Run, edges: Sequence[str], builder: RowBuilder) -> Line:
         before = after = ""
         if run.kind == "edge":
             k = edges.index(run.name)
@@ -312,50 +311,3 @@ class Nest:
     ) -> None:
         a, b = (try_position(graded, line, end, self.misplaced) for end in ends)
         line.intakes.append(Intake(kind, name, np.minimum(a, b), np.maximum(a, b)))
-
-
-class _Builder:
-    """Collects every line's cubics into the nest's one array."""
-
-    def __init__(self, count: int) -> None:
-        self._count = count
-        self._parts: list[Complex] = []
-        self._next = 0
-        self.rows: dict[tuple[str, str], tuple[slice, ...]] = {}
-
-    def add(self, piece: str, runs: Sequence[Run]) -> None:
-        """Enter the lines of a piece, size by size, so that its outline in a size is one slice."""
-        drawn = [run for run in runs if run.cubics is not None]
-        rows: dict[str, list[slice]] = {run.name: [] for run in drawn}
-        for size in range(self._count):
-            for run in drawn:
-                assert run.cubics is not None
-                part = run.cubics[size]
-                self._parts.append(part)
-                rows[run.name].append(slice(self._next, self._next + len(part)))
-                self._next += len(part)
-        self.rows |= {(piece, name): tuple(slices) for name, slices in rows.items()}
-
-    def cubics(self) -> Complex:
-        found: Complex = np.concatenate([*self._parts, np.empty((0, 4), dtype=complex)])
-        for part in (found.real, found.imag):
-            part[np.abs(part) < NOTHING] = 0.0
-        return found
-
-
-def _parallels(piece: Piece, runs: Sequence[Run], sizes: Sequence[str | None]) -> Iterable[Run]:
-    """Inner lines at a distance inside an edge."""
-    edges = [run for run in runs if run.kind == "edge" and run.cubics is not None]
-    by_name = {run.name: run for run in edges}
-    for name, inner in piece.inner.items():
-        if inner is None or inner.parallel_to not in by_name or inner.distance is None:
-            continue
-        edge = by_name[inner.parallel_to]
-        assert edge.cubics is not None
-        lines = []
-        for k, size in enumerate(sizes):
-            around = np.concatenate([run.cubics[k] for run in edges if run.cubics is not None])
-            inward = 1.0 if len(around) and area(around) >= 0 else -1.0
-            part = edge.cubics[k]
-            lines.append(parallel(part, inward * in_size(inner.distance, size)) if len(part) else part)
-        yield Run(name, "inner", edge.closed, tuple(lines), None, ({},) * len(sizes))

@@ -9,9 +9,9 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Count, Finding, Place, Row, Rule, Severity, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.accounts import Account
-from notchwork.sewing.copies import halves_drawn
-from notchwork.sewing.lacks import Lack
+from notchwork.sewing.counts.accounts import Account
+from notchwork.sewing.counts.copies import halves_drawn
+from notchwork.sewing.counts.lacks import Lack
 from notchwork.sewing.names import seam_name
 
 LACKING = Rule(

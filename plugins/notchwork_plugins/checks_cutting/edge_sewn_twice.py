@@ -10,10 +10,10 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Severity, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.accounts import Account, Interval
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.counts.accounts import Account, Interval
 from notchwork.sewing.names import seam_name
-from notchwork.sewing.pieces import Bools
+from notchwork.sewing.pieces.graded import Bools
+from notchwork.sewing.pieces.lines import Floats
 
 SEWN_TWICE = Rule(
     id="cutting/edge-sewn-twice",

@@ -18,12 +18,12 @@ from notchwork.findings import (
     plain_name,
 )
 from notchwork.sewing import Nest
-from notchwork.sewing.accounts import Account
-from notchwork.sewing.forgotten import Forgotten
-from notchwork.sewing.gaps import Gap, left_out, seams_are_unknown
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.counts.accounts import Account
+from notchwork.sewing.counts.forgotten import Forgotten
+from notchwork.sewing.counts.gaps import Gap, left_out, seams_are_unknown
 from notchwork.sewing.names import seam_name
-from notchwork.sewing.whereabouts import where_along
+from notchwork.sewing.pieces.lines import Floats
+from notchwork.sewing.pieces.whereabouts import where_along
 
 UNACCOUNTED = Rule(
     id="cutting/edge-unaccounted",

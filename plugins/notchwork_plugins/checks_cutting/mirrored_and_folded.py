@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.symmetry import falls_on_itself
+from notchwork.sewing.pieces.symmetry import falls_on_itself
 
 BOTH = Rule(
     id="cutting/mirrored-and-folded",

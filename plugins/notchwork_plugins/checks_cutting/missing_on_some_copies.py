@@ -9,9 +9,9 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Count, Finding, Place, Row, Rule, Severity, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.accounts import Account
-from notchwork.sewing.lines import Floats
-from notchwork.sewing.pieces import Bools
+from notchwork.sewing.counts.accounts import Account
+from notchwork.sewing.pieces.graded import Bools
+from notchwork.sewing.pieces.lines import Floats
 
 MISSING = Rule(
     id="cutting/seam-missing-on-some-copies",

@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Count, Finding, Place, Row, Rule, Severity
 from notchwork.sewing import Nest
-from notchwork.sewing.amounts import by_size
+from notchwork.sewing.pieces.amounts import by_size
 
 ODD = Rule(
     id="cutting/odd-mirrored-count",

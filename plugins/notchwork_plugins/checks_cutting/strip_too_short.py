@@ -10,9 +10,9 @@ from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.model import Strip
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.amounts import by_size
-from notchwork.sewing.lines import Line
-from notchwork.sewing.rounds import rounds_along
+from notchwork.sewing.counts.rounds import rounds_along
+from notchwork.sewing.pieces.amounts import by_size
+from notchwork.sewing.pieces.lines import Line
 
 OWN_ALLOWANCE = 6.0
 """mm at either end of a strip that states none (common practice, no source)."""

@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
 from notchwork.sewing import Nest
-from notchwork.sewing.cut_width import cut_width, may_be_turned, width_at_most
+from notchwork.sewing.shapes.cut_width import cut_width, may_be_turned, width_at_most
 
 WIDER = Rule(
     id="cutting/wider-than-material",

@@ -10,9 +10,9 @@ from numpy.typing import NDArray
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.darts import DartShape
-from notchwork.sewing.inside import outside_by
-from notchwork.sewing.unfold import unfolded
+from notchwork.sewing.shapes.darts import DartShape
+from notchwork.sewing.shapes.inside import outside_by
+from notchwork.sewing.shapes.unfold import unfolded
 
 OUTSIDE = Rule(
     id="darts/apex-outside",

@@ -10,7 +10,7 @@ from notchwork.checks import check
 from notchwork.findings import Finding, Place, Row, Rule, Severity, plain_name
 from notchwork.geometry import Meeting, intersections
 from notchwork.sewing import Nest
-from notchwork.sewing.darts import DartShape
+from notchwork.sewing.shapes.darts import DartShape
 
 ONE_POINT = 1.0
 """mm: darts whose points lie nearer than this meet in one point."""

@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.darts import darts_of
+from notchwork.sewing.shapes.darts import darts_of
 
 FINE = 1.6
 

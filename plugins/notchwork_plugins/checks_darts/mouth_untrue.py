@@ -9,8 +9,8 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.allowances import allowance
-from notchwork.sewing.darts import DartShape, darts_of, falls_short, pressed_towards
+from notchwork.sewing.pieces.allowances import allowance
+from notchwork.sewing.shapes.darts import DartShape, darts_of, falls_short, pressed_towards
 
 NARROW = 15.0
 """mm: a mouth narrower than this is not looked at."""

@@ -10,7 +10,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Percent, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.hems import Hem, hems
+from notchwork.sewing.shapes.hems import Hem, hems
 
 NARROW = 6.0
 """mm: a hem no deeper than this is eased in by any hand."""

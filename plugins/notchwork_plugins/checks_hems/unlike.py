@@ -10,9 +10,9 @@ import numpy as np
 from notchwork.checks import by_the_odd_one, check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.hems import HemsMeeting, hems_meeting
-from notchwork.sewing.lines import Floats
-from notchwork.sewing.meeting import LineKey
+from notchwork.sewing.pieces.lines import Floats
+from notchwork.sewing.shapes.hems import HemsMeeting, hems_meeting
+from notchwork.sewing.ways.meeting import LineKey
 
 DESIGN = 20.0
 """mm from which a difference is taken as meant."""

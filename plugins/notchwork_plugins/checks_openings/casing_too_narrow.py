@@ -9,9 +9,9 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.allowances import stated_allowance
-from notchwork.sewing.amounts import by_size
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.pieces.allowances import stated_allowance
+from notchwork.sewing.pieces.amounts import by_size
+from notchwork.sewing.pieces.lines import Floats
 
 ROOM, ROOM_FOR_NARROW, NARROW = 2.0, 1.0, 4.0
 """mm that a casing is wider inside than its elastic; than a cord or an elastic up to ``NARROW`` wide."""

@@ -8,8 +8,8 @@ from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.model import Notion
 from notchwork.sewing import Nest
-from notchwork.sewing.amounts import by_size
-from notchwork.sewing.rounds import length_round
+from notchwork.sewing.counts.rounds import length_round
+from notchwork.sewing.pieces.amounts import by_size
 
 LONGER = Rule(
     id="openings/elastic-longer-than-edge",

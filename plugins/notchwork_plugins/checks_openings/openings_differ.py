@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest, Stretch
-from notchwork.sewing.openings import UNLIKE, Layer, layers_of
+from notchwork.sewing.counts.openings import UNLIKE, Layer, layers_of
 
 DIFFER = Rule(
     id="openings/layers-differ",

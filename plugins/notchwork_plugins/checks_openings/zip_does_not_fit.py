@@ -10,9 +10,9 @@ from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
 from notchwork.model import Notion
 from notchwork.sewing import Nest
-from notchwork.sewing.amounts import by_size
-from notchwork.sewing.lines import Floats
-from notchwork.sewing.openings import layers_of
+from notchwork.sewing.counts.openings import layers_of
+from notchwork.sewing.pieces.amounts import by_size
+from notchwork.sewing.pieces.lines import Floats
 
 FINE = 5.0
 """mm by which a zip may be off (common practice, no source)."""

@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Line, Nest
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.pieces.lines import Floats
 from notchwork_plugins.checks_pieces.encloses_nothing import NARROWEST, mean_width
 
 SHORTEST = 1.0

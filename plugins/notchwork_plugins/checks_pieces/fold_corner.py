@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from notchwork.checks import check
 from notchwork.findings import Angle, Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.truing import SQUARE, STRAIGHT, fold_corners, running_on
+from notchwork.sewing.shapes.truing import SQUARE, STRAIGHT, fold_corners, running_on
 
 DESIGN = 20.0
 """Degrees off the square from which a point at the fold is meant: a V-neck, a pointed waist."""

@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Row, Rule, Severity
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.cut_width import thread_of
+from notchwork.sewing.shapes.cut_width import thread_of
 
 WITHOUT_GRAIN = ("felt", "leather", "net", "interfacing")
 

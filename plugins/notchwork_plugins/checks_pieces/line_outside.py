@@ -11,8 +11,8 @@ from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, pla
 from notchwork.geometry import points
 from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Line, Nest
-from notchwork.sewing.inside import outside_by
-from notchwork.sewing.unfold import unfolded
+from notchwork.sewing.shapes.inside import outside_by
+from notchwork.sewing.shapes.unfold import unfolded
 
 LOOKS = np.linspace(0.05, 0.95, 10)
 """Where each cubic is looked at."""

@@ -10,9 +10,9 @@ from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.model import Span, in_size
 from notchwork.sewing import GradedPiece, Misplaced, Nest
-from notchwork.sewing.inside import outside_by
-from notchwork.sewing.meeting import opening_stretches
-from notchwork.sewing.unfold import unfolded
+from notchwork.sewing.shapes.inside import outside_by
+from notchwork.sewing.shapes.unfold import unfolded
+from notchwork.sewing.ways.meeting import opening_stretches
 
 OFF = Rule(
     id="pieces/off-its-edge",

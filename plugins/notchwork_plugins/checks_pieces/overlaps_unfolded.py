@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.overlap import overlaps
+from notchwork.sewing.shapes.overlap import overlaps
 
 OVERLAPS = Rule(
     id="pieces/unfolded-overlaps-itself",

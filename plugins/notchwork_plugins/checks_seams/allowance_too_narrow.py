@@ -9,8 +9,8 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest, Stretch, Walk
-from notchwork.sewing.allowances import stated_allowance
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.pieces.allowances import stated_allowance
+from notchwork.sewing.pieces.lines import Floats
 
 NARROW = Rule(
     id="seams/allowance-too-narrow",

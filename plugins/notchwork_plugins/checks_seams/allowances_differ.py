@@ -10,10 +10,10 @@ import numpy as np
 from notchwork.checks import by_the_odd_one, check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import GradedPiece, Nest, Stretch, Walk
-from notchwork.sewing.allowances import stated_allowance
-from notchwork.sewing.amounts import by_size
-from notchwork.sewing.facing import facing
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.pieces.allowances import stated_allowance
+from notchwork.sewing.pieces.amounts import by_size
+from notchwork.sewing.pieces.lines import Floats
+from notchwork.sewing.shapes.facing import facing
 
 DIFFER = Rule(
     id="seams/allowances-differ",

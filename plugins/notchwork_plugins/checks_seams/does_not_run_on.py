@@ -10,7 +10,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Angle, Finding, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import Nest
-from notchwork.sewing.truing import SQUARE, STRAIGHT, RunningOn, running_on
+from notchwork.sewing.shapes.truing import SQUARE, STRAIGHT, RunningOn, running_on
 
 DESIGN = 20.0
 """Degrees from which a corner is taken as meant, where edges share no more than a finish, or half of it at a centre seam."""

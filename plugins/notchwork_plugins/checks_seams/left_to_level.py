@@ -10,7 +10,7 @@ from notchwork.checks import check
 from notchwork.checks.walk_words import longer_and_shorter
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance
 from notchwork.sewing import Comparison, Misfit, Nest, misfit
-from notchwork.sewing.fit import LEVELLED
+from notchwork.sewing.walks.fit import LEVELLED
 
 TO_LEVEL = Rule(
     id="seams/left-to-level",

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity, listed
 from notchwork.sewing import Nest, Walk
-from notchwork.sewing.stations import resolve
+from notchwork.sewing.walks.stations import resolve
 
 AMBIGUOUS = Rule(
     id="seams/meeting-is-ambiguous",

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity
 from notchwork.sewing import Nest
-from notchwork.sewing.gaps import seams_are_unknown
+from notchwork.sewing.counts.gaps import seams_are_unknown
 
 NONE_STATED = Rule(
     id="seams/none-stated",

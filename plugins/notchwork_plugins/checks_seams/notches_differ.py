@@ -9,7 +9,7 @@ from notchwork.checks import check
 from notchwork.checks.walk_words import side_pair
 from notchwork.findings import Finding, Place, Rule, Severity, listed, plain_name
 from notchwork.sewing import Comparison, MarkOnSide, Nest, Walk
-from notchwork.sewing.marks import NOTCH_KINDS
+from notchwork.sewing.walks.marks import NOTCH_KINDS
 
 DIFFER = Rule(
     id="seams/notches-differ",

@@ -11,7 +11,7 @@ from notchwork.checks import check
 from notchwork.checks.walk_rows import interval_row
 from notchwork.findings import Finding, Place, Row, Rule, Tolerance
 from notchwork.sewing import Misfit, Nest, Walk, misfit
-from notchwork.sewing.joins import is_plain
+from notchwork.sewing.walks.joins import is_plain
 
 NOT_MEETING = Rule(
     id="seams/stations-do-not-meet",

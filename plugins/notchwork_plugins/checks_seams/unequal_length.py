@@ -16,7 +16,7 @@ from notchwork.checks.walk_words import (
 )
 from notchwork.findings import Finding, Length, Phrase, Place, Row, Rule, Tolerance
 from notchwork.sewing import Comparison, Interval, Misfit, Nest, Walk, misfit
-from notchwork.sewing.fit import NOTHING
+from notchwork.sewing.walks.fit import NOTHING
 
 UNEQUAL = Rule(
     id="seams/unequal-length",

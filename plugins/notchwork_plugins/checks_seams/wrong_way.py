@@ -8,7 +8,7 @@ from notchwork.checks import check
 from notchwork.findings import Finding, Place, Rule, Severity
 from notchwork.sewing import Nest, Walk
 from notchwork.sewing.names import seam_name, side_names
-from notchwork.sewing.way import WrongWay
+from notchwork.sewing.ways.way import WrongWay
 
 WRONG_WAY = Rule(
     id="seams/wrong-way",

@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.checks import check
 from notchwork.findings import Finding, Length, Place, Row, Rule, Tolerance, plain_name
 from notchwork.sewing import GradedPiece, Line, Nest
-from notchwork.sewing.lines import Floats
+from notchwork.sewing.pieces.lines import Floats
 
 TURNS_BACK = Rule(
     id="sizes/grows-then-shrinks",

@@ -13,8 +13,8 @@ from storm_petrel import loud, sound, verdict
 
 from notchwork.checks import Graded
 from notchwork.findings import Place
-from notchwork.sewing.spans import Stretch, stretches_of
-from notchwork.sewing.walk import Comparison
+from notchwork.sewing.walks.spans import Stretch, stretches_of
+from notchwork.sewing.walks.walk import Comparison
 
 NEST = nest_of(sound())
 

@@ -13,7 +13,7 @@ from notchwork.draw import Options, draw_pattern
 from notchwork.drawing import Drawing, Group, as_svg
 from notchwork.geometry import lengths, nearest
 from notchwork.sewing import Nest
-from notchwork.sewing.inside import outside_by
+from notchwork.sewing.shapes.inside import outside_by
 
 
 @pytest.fixture(scope="module")

@@ -10,7 +10,7 @@ from notchwork.draw import Options, draw_pattern
 from notchwork.drawing import Group, Stroke
 from notchwork.geometry import nearest
 from notchwork.sewing import Nest
-from notchwork.sewing.unfold import unfolded
+from notchwork.sewing.shapes.unfold import unfolded
 
 
 @pytest.fixture(scope="module")

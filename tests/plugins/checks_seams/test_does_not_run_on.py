@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from patterns import Document, case, loud, nest_of, said
 
-from notchwork.sewing.truing import STRAIGHT, running_on
+from notchwork.sewing.shapes.truing import STRAIGHT, running_on
 
 RUN_ON = "seams/does-not-run-on"
 

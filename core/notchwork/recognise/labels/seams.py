@@ -25,8 +25,8 @@ from notchwork.recognise.labels.tell import (
 from notchwork.recognise.words import PieceRead
 from notchwork.recognise.words.label_words import Stated
 from notchwork.sewing import Nest
-from notchwork.sewing.copies import cut_in_both_hands
-from notchwork.sewing.symmetry import falls_on_itself
+from notchwork.sewing.counts.copies import cut_in_both_hands
+from notchwork.sewing.pieces.symmetry import falls_on_itself
 
 AS_GOOD = 0.5
 """mm: stations that meet no better than this are no reason to prefer a direction."""
