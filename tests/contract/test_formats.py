@@ -43,10 +43,10 @@ def test_a_format_is_known_by_its_name_and_suffixes(known: Format) -> None:
 def test_what_is_written_is_the_same_every_time_and_is_recognised(known: Format, pattern: Pattern) -> None:
     written = written_by(pattern, known, {}, Options())
     assert written == written_by(pattern, known, {}, Options())
-    assert known.suffixes[0] in written
-    assert all(suffix.startswith(".") for suffix in written)
+    assert known.suffixes[0] in written.files
+    assert all(suffix.startswith(".") for suffix in written.files)
     if known.read is not None:
-        data = written[known.suffixes[0]]
+        data = written.files[known.suffixes[0]]
         assert known.sniff(data[:4096])
         assert for_reading(Source("standard input", data), FORMATS) is known
 
@@ -57,7 +57,7 @@ def test_what_carries_everything_gives_everything_back(known: Format, path: Path
     assert known.read is not None
     assert known.write is not None
     before = jobs.load(path).sound()
-    written = known.write(before, {})[known.suffixes[0]]
+    written = known.write(before, {}).files[known.suffixes[0]]
     after = known.read(Source("a", written), {}).pattern
     assert after == before
-    assert known.write(after, {})[known.suffixes[0]] == written
+    assert known.write(after, {}).files[known.suffixes[0]] == written

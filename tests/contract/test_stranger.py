@@ -32,7 +32,7 @@ MODULE = '''
 
 from notchwork.checks import check
 from notchwork.findings import Count, Finding, Place, Rule, Severity
-from notchwork.formats import Feature, Format, Read
+from notchwork.formats import Feature, Format, Read, Written
 from notchwork.host import hookimpl
 from notchwork.model import Edge, Pattern, Piece
 
@@ -68,7 +68,7 @@ def write(pattern, options):
         for name, edge in piece.edges.items()
         if edge is not None
     ]
-    return {".tape": "\\n".join(rows).encode()}
+    return Written({".tape": "\\n".join(rows).encode()})
 
 
 TAPE = Format(

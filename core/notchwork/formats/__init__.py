@@ -6,6 +6,7 @@ from notchwork.formats.features import uses as uses
 from notchwork.formats.format import Format as Format
 from notchwork.formats.format import Option as Option
 from notchwork.formats.format import Read as Read
+from notchwork.formats.format import Written as Written
 from notchwork.formats.guarded import UNSOUND as UNSOUND
 from notchwork.formats.guarded import BrokenFormat as BrokenFormat
 from notchwork.formats.guarded import read_by as read_by

@@ -44,9 +44,17 @@ class Read:
     judged: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What came of writing: the files by suffix, and what is to be said of them beyond what the format never carries."""
+
+    files: Mapping[str, bytes]
+    findings: tuple[Finding, ...] = ()
+
+
 Reader = Callable[[Source, Mapping[str, str]], Read]
-Writer = Callable[[Pattern, Mapping[str, str]], Mapping[str, bytes]]
-DrawingWriter = Callable[["Drawing", Mapping[str, str]], Mapping[str, bytes]]
+Writer = Callable[[Pattern, Mapping[str, str]], Written]
+DrawingWriter = Callable[["Drawing", Mapping[str, str]], Written]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +63,10 @@ class Format:
 
     ``suffixes`` begin with a dot and may have several (".pattern.json"); the first is the one written. ``sniff`` tells from
     the first 4 KB whether a file is of this format. ``read`` takes a source and the format's options; ``write`` takes a
-    pattern and the options and gives the files to be written by suffix. A format of drawings has ``write_drawing`` instead:
+    pattern and the options and gives the files to be written. A format of drawings has ``write_drawing`` instead:
     what is drawn is settled before. Each may be None. What a pattern uses and ``carries`` does not name is told as lost,
     unless the format ``attaches`` the document that a drawing carries along. ``rules`` are all rules of its own that a
-    reader may find.
+    reader or writer may find.
     """
 
     name: str

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from notchwork.document import read_pattern, write_pattern
 from notchwork.findings import Finding, NotchworkError, Place, Rule, Severity
-from notchwork.formats.format import Format, Read
+from notchwork.formats.format import Format, Read, Written
 from notchwork.formats.source import Source
 from notchwork.model import Pattern
 
@@ -52,14 +52,16 @@ def read_by(known: Format, source: Source, options: Mapping[str, str]) -> Read:
     return _guarded(done, source.name, known, "reading")
 
 
-def write_by(known: Format, name: str, write: Callable[[], Mapping[str, bytes]]) -> Mapping[str, bytes]:
+def write_by(known: Format, name: str, write: Callable[[], Written]) -> Written:
     """What the format wrote of what is called ``name``. Raises BrokenFormat."""
 
-    def done() -> Mapping[str, bytes]:
-        files = write()
-        if not files or not all(isinstance(data, bytes) for data in files.values()):
+    def done() -> Written:
+        result = write()
+        if not isinstance(result, Written):
+            raise TypeError(f"it gave {type(result).__name__}")
+        if not result.files or not all(isinstance(data, bytes) for data in result.files.values()):
             raise TypeError("it gave no files of bytes")
-        return files
+        return result
 
     return _guarded(done, name, known, "writing")
 

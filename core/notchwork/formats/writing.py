@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from notchwork.document import write_pattern
 from notchwork.findings import NotchworkError
-from notchwork.formats.format import Format
+from notchwork.formats.format import Format, Written
 from notchwork.formats.guarded import write_by
 from notchwork.model import Pattern
 from notchwork.sewing import Nest
@@ -28,8 +28,8 @@ def goes_along(target: Format, drawing: Options) -> bool:
 
 def written(
     pattern: Pattern, target: Format, options: Mapping[str, str], drawing: Options
-) -> Mapping[str, bytes]:
-    """The files to be written, by suffix. ``options`` are the format's own, ``drawing`` says what is drawn.
+) -> Written:
+    """The files to be written, by suffix, and what is to be said of them. ``options`` are the format's own, ``drawing`` says what is drawn.
 
     Raises NothingToDraw, BrokenFormat, and ValueError for a format that cannot be written.
     """

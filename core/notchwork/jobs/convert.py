@@ -75,8 +75,8 @@ def convert_loaded(
     wanted = by_ids(pattern, drawing or Options())
     written = written_by(pattern, chosen, _writing(options or {}, loaded.format, chosen), wanted)
     lost = losses(pattern, chosen, goes_along(chosen, wanted))
-    findings = judged([*loaded.findings, *lost], pattern)
-    return Converted(pattern, chosen, _named(written, Path(target), chosen), tuple(findings))
+    findings = judged([*loaded.findings, *lost, *written.findings], pattern)
+    return Converted(pattern, chosen, _named(written.files, Path(target), chosen), tuple(findings))
 
 
 def _writing(options: Mapping[str, str], source: Format, target: Format) -> Mapping[str, str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from notchwork.document import RULES, read_pattern, write_pattern
-from notchwork.formats import EVERYTHING, Format, Read, Source
+from notchwork.formats import EVERYTHING, Format, Read, Source, Written
 from notchwork.host import hookimpl
 from notchwork.model import Pattern
 
@@ -19,8 +19,8 @@ def read(source: Source, options: Mapping[str, str]) -> Read:
     return Read(result.pattern, result.faults, result.locate, judged=True)
 
 
-def write(pattern: Pattern, options: Mapping[str, str]) -> Mapping[str, bytes]:
-    return {".pattern.json": write_pattern(pattern)}
+def write(pattern: Pattern, options: Mapping[str, str]) -> Written:
+    return Written({".pattern.json": write_pattern(pattern)})
 
 
 OPEN_JSON = Format(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from notchwork.formats import Feature
+from notchwork.formats import Feature, Written
 
 if TYPE_CHECKING:
     from notchwork.drawing import Drawing
@@ -30,9 +30,9 @@ CARRIES = frozenset(
 """What is drawn, or said beside what is drawn; the rest travels in the attached document only."""
 
 
-def write_drawing(drawing: Drawing, options: Mapping[str, str]) -> Mapping[str, bytes]:
+def write_drawing(drawing: Drawing, options: Mapping[str, str]) -> Written:
     """One file, in UTF-8."""
     # Drawings take longer to import than declaring the format.
     from notchwork.drawing import as_svg
 
-    return {".svg": as_svg(drawing).encode()}
+    return Written({".svg": as_svg(drawing).encode()})

@@ -11,7 +11,7 @@ import pytest
 from notchwork import jobs
 from notchwork.draw import Options
 from notchwork.findings import NotchworkError, Severity
-from notchwork.formats import BrokenFormat, Format, Read, Source, for_reading, read_by, written
+from notchwork.formats import BrokenFormat, Format, Read, Source, Written, for_reading, read_by, written
 from notchwork.model import Edge, Node, Pattern, Piece
 
 SOURCE = Source("a.tape", b"")
@@ -83,9 +83,9 @@ def test_the_open_format_is_judged_once(cases: Path, monkeypatch: pytest.MonkeyP
     assert jobs.load(cases / "two_panel_skirt.pattern.json").pattern is not None
 
 
-@pytest.mark.parametrize("files", [{}, {".tape": "text"}, None])
+@pytest.mark.parametrize("files", [{}, {".tape": "text"}])
 def test_a_writer_that_gives_no_bytes_is_named(files: Any) -> None:
-    known = Format("tape", "Tape", (".tape",), lambda start: True, write=lambda pattern, options: files)
+    known = Format("tape", "Tape", (".tape",), lambda start: True, write=lambda pattern, options: Written(files))
     with pytest.raises(BrokenFormat, match="The format tape broke down while writing it"):
         written(Pattern(), known, {}, Options())
 

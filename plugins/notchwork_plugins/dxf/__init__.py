@@ -1,0 +1,1 @@
+"""DXF: what plotters, cutters and pattern shops take."""

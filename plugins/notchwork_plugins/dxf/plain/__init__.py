@@ -1,0 +1,1 @@
+"""Drawings of general CAD programs: lines as lines, whatever they stand for."""
