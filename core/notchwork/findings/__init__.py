@@ -11,6 +11,7 @@ from notchwork.findings.measure import Measure as Measure
 from notchwork.findings.measure import Percent as Percent
 from notchwork.findings.measure import Ratio as Ratio
 from notchwork.findings.measure import measure_of as measure_of
+from notchwork.findings.notes import Notes as Notes
 from notchwork.findings.place import Place as Place
 from notchwork.findings.rule import ROUNDING as ROUNDING
 from notchwork.findings.rule import MeasureUnit as MeasureUnit

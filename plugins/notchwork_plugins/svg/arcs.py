@@ -7,15 +7,9 @@ import math
 
 import numpy as np
 
-from notchwork_plugins.svg.affine import Affine, Complexes
-
-CLOSE = 2e-4
-"""mm by which a cubic may lie beside the arc it stands for; lengths then differ by about as little."""
-
-_ERROR_OF_QUARTER = 2.73e-4
-"""Greatest radial error of the usual cubic for a quarter of a unit circle; it falls with the sixth power of the angle."""
-
-_MOST_PARTS = 64
+from notchwork.geometry.affine import Affine
+from notchwork.geometry.arcs import unit_arcs
+from notchwork.geometry.cubics import Complexes
 
 _NO_CHORD = 1e-15
 """Ends of an arc that are nearer, in its radii, are one point: its centre could be anywhere."""
@@ -79,11 +73,5 @@ def quarter(start: complex, corner: complex, end: complex, unit: float) -> Compl
 
 def _on_unit_circle(first: float, angle: float, radius: float) -> Complexes:
     """Cubics along a unit circle, close enough at this radius in mm."""
-    wanted = abs(angle) / (math.pi / 2) * max(1.0, radius * _ERROR_OF_QUARTER / CLOSE) ** (1 / 6)
-    # In this order, what is no number counts as too large.
-    count = max(1, math.ceil(min(_MOST_PARTS, wanted) - 1e-9))
-    step = angle / count
-    handle = 4 / 3 * math.tan(step / 4)
-    nodes = np.exp(1j * (first + step * np.arange(count + 1)))
-    here, there = nodes[:-1], nodes[1:]
-    return np.stack([here, here * (1 + 1j * handle), there * (1 - 1j * handle), there], axis=1)
+    cubics: Complexes = unit_arcs(angle, radius)[0] * cmath.rect(1.0, first)
+    return cubics

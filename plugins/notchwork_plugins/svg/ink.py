@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Dot, Facts, Group, Look, Stroke, Text
-from notchwork_plugins.svg.affine import Affine, Complexes
+from notchwork.geometry.affine import Affine
+from notchwork.geometry.cubics import Complexes
 from notchwork_plugins.svg.numbers import Malformed
 from notchwork_plugins.svg.paths import MOST_CUBICS, Paths, Run, TooMany
 from notchwork_plugins.svg.said import Said

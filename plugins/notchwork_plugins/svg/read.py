@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from notchwork.drawing import Drawing
+from notchwork.findings import Notes
 from notchwork.formats import Read, Source
-from notchwork_plugins.svg.affine import scaling
+from notchwork.geometry.affine import scaling
 from notchwork_plugins.svg.colours import colour
 from notchwork_plugins.svg.css import Sheet, TooManyStyles
 from notchwork_plugins.svg.ink import Ink
 from notchwork_plugins.svg.metadata import attached
-from notchwork_plugins.svg.notes import Notes
 from notchwork_plugins.svg.paths import TooMany
 from notchwork_plugins.svg.reuse import Reuse
 from notchwork_plugins.svg.rules import OUT_OF_BOUNDS, STYLE_NOT_READ

@@ -7,9 +7,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from notchwork.findings import Length, NotchworkError
+from notchwork.findings import Length, NotchworkError, Notes
 from notchwork_plugins.svg.lengths import MM_PER_INCH, PER_INCH, PX_PER_INCH, Frame, Measure, measure
-from notchwork_plugins.svg.notes import Notes
 from notchwork_plugins.svg.numbers import Malformed
 from notchwork_plugins.svg.rules import BAD_VALUE, SCALE, SCALE_UNCLEAR, STRETCHED
 from notchwork_plugins.svg.tree import INKSCAPE

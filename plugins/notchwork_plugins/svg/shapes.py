@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork_plugins.svg.affine import Complexes
+from notchwork.geometry.cubics import Complexes
 from notchwork_plugins.svg.arcs import full_ellipse, quarter
 from notchwork_plugins.svg.numbers import Malformed, leading_numbers
 

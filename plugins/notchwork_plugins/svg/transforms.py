@@ -9,7 +9,7 @@ import math
 import re
 from collections.abc import Callable, Mapping
 
-from notchwork_plugins.svg.affine import IDENTITY, Affine, matrix, rotation, scaling, translation
+from notchwork.geometry.affine import IDENTITY, Affine, matrix, rotation, scaling, translation
 from notchwork_plugins.svg.lengths import Frame, length
 from notchwork_plugins.svg.numbers import NUMBER, SPACE, Malformed, all_numbers
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from notchwork_plugins.svg.affine import Affine, scaling, translation
+from notchwork.geometry.affine import Affine, scaling, translation
 from notchwork_plugins.svg.numbers import Malformed, all_numbers
 
 _SHARES = {"xMin": 0.0, "xMid": 0.5, "xMax": 1.0, "YMin": 0.0, "YMid": 0.5, "YMax": 1.0}

@@ -11,10 +11,10 @@ from typing import Any
 
 import numpy as np
 
-from notchwork_plugins.svg.affine import IDENTITY, Affine, translation
+from notchwork.findings import Notes
+from notchwork.geometry.affine import IDENTITY, Affine, translation
 from notchwork_plugins.svg.ink import Ink, Mark
 from notchwork_plugins.svg.lengths import Frame, length
-from notchwork_plugins.svg.notes import Notes
 from notchwork_plugins.svg.numbers import Malformed
 from notchwork_plugins.svg.paths import Paths
 from notchwork_plugins.svg.reuse import Dead, Reuse

@@ -16,7 +16,7 @@ from lxml import etree
 
 from notchwork.drawing import Text
 from notchwork.drawing.drawing import ADVANCE, Anchor
-from notchwork_plugins.svg.affine import Affine
+from notchwork.geometry.affine import Affine
 from notchwork_plugins.svg.lengths import Frame, length
 from notchwork_plugins.svg.said import Said
 from notchwork_plugins.svg.style import Style, Styles

@@ -6,10 +6,7 @@ import cmath
 import math
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
-Complexes = NDArray[np.complex128]
+from notchwork.geometry.cubics import Complexes
 
 
 class Affine(NamedTuple):
@@ -57,7 +54,7 @@ IDENTITY = Affine()
 
 
 def matrix(a: float, b: float, c: float, d: float, e: float, f: float) -> Affine:
-    """SVG's matrix(a b c d e f): x becomes a·x + c·y + e, y becomes b·x + d·y + f."""
+    """The map by which x becomes a·x + c·y + e, y becomes b·x + d·y + f."""
     return Affine(complex(a + d, b - c) / 2, complex(a - d, b + c) / 2, complex(e, f))
 
 

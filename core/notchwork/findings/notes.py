@@ -1,11 +1,13 @@
-"""What is to be said of a drawing, gathered while it is read: the same of many parts is said once."""
+"""What is to be said of a file, gathered while it is read: the same of many parts is said once."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from notchwork.findings import Finding, Place, Rule
+from notchwork.findings.finding import Finding
+from notchwork.findings.place import Place
+from notchwork.findings.rule import Rule
 
 _NAMED = 3
 """As many parts are named in one finding."""
