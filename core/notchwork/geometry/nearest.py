@@ -6,13 +6,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry.cubics import Complexes, Floats, Ints, derivatives, points, second_derivatives
+from notchwork.geometry.cubics import Complexes, Floats, Ints, points
 from notchwork.geometry.measures import chords_needed
 
 COARSE = 0.02
 """The polyline of the first look stays this close (mm) to the curves; its doubt is settled on the curves."""
 AT_ONCE = 1_000_000
 STEPS = 40
+LOOKS = np.linspace(0.0, 1.0, 5)[:, None]
 
 
 class Nearest(NamedTuple):
@@ -49,7 +50,7 @@ def nearest(cubics: Complexes, asked: Complexes) -> Nearest:
         found, t = refine(cubics, row[chord], t0[chord], t1[chord], some[which])
         # The first of each point's candidates, once they are sorted by distance, is its nearest.
         order = np.lexsort((found, which))
-        first = order[np.unique(which[order], return_index=True)[1]]
+        first = order[np.searchsorted(which, np.arange(len(some)))]
         distance[k : k + step], best_row[k : k + step] = found[first], row[chord[first]]
         best_t[k : k + step] = t[first]
     return Nearest(distance, best_row, best_t)
@@ -67,25 +68,37 @@ def to_chords(asked: Complexes, start: Complexes, end: Complexes) -> Floats:
 
 def refine(cubics: Complexes, row: Ints, t0: Floats, t1: Floats, z: Complexes) -> tuple[Floats, Floats]:
     """The least distance of each z from its row between t0 and t1, and where it is."""
+    p = cubics[row].T - z
+    leave, cross, arrive = 3.0 * (p[1:] - p[:-1])
+    square, cube = cross - leave, (leave - 2.0 * cross + arrive) / 3.0
+
+    def gap_at(t: Floats) -> Complexes:
+        gap: Complexes = ((cube * t + square) * t + leave) * t + p[0]
+        return gap
+
     # Look at five places first: the slope of the distance may change its sign more than once between t0 and t1.
-    look = t0 + (t1 - t0) * np.linspace(0.0, 1.0, 5)[:, None]
-    seen = np.abs(points(cubics, np.tile(row, 5), look.ravel()).reshape(look.shape) - z)
+    look = t0 + (t1 - t0) * LOOKS
+    seen = np.abs(gap_at(look))
     least, every = seen.argmin(axis=0), np.arange(len(row))
     low, high = look[np.maximum(least - 1, 0), every], look[np.minimum(least + 1, 4), every]
     t = look[least, every]
-    best, best_t = seen[least, every], t.copy()
+    best, best_t = seen[least, every], t
+    gap = gap_at(t)
     for _ in range(STEPS):
-        gap, first = points(cubics, row, t) - z, derivatives(cubics, row, t)
-        slope = (gap.conj() * first).real
-        bend = np.abs(first) ** 2 + (gap.conj() * second_derivatives(cubics, row, t)).real
+        # In this form the speed is exactly zero at an end that has no handle.
+        first = ((1.0 - t) * leave + 2.0 * t * cross) * (1.0 - t) + (t * t) * arrive
+        half_second, back = 3.0 * cube * t + square, gap.conj()
+        slope = (back * first).real
+        bend = (first.conj() * first + 2.0 * back * half_second).real
         low, high = np.where(slope < 0.0, t, low), np.where(slope > 0.0, t, high)
         step = t - np.divide(slope, bend, out=np.full_like(slope, np.inf), where=bend > 0.0)
         new = np.where((step >= low) & (step <= high), step, (low + high) / 2.0)
-        far = np.abs(points(cubics, row, new) - z)
+        gap = gap_at(new)
+        far = np.abs(gap)
         # Distances are flat at the foot: between equals the later step is the better place.
         better = far <= best + 1e-12
         best, best_t = np.where(better, far, best), np.where(better, new, best_t)
-        if np.all(np.abs(new - t) < 1e-14):
+        if (np.abs(new - t) < 1e-14).all():
             break
         t = new
     return best, best_t

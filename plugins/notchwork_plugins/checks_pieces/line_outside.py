@@ -58,7 +58,8 @@ def _outside(nest: Nest, graded: GradedPiece, lines: list[Line], size: int) -> l
         cubics = nest.cubics_of(line, size)
         rows = np.repeat(np.arange(len(cubics)), len(LOOKS))
         at = points(cubics, rows, np.tile(LOOKS, len(cubics)))
-        found.append(float(np.median(outside_by(outline, at))) - widest if len(at) else np.nan)
+        by = np.sort(outside_by(outline, at))
+        found.append(float(by[(len(by) - 1) // 2]) - widest if len(by) else np.nan)
     return found
 
 

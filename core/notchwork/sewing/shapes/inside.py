@@ -12,9 +12,12 @@ from notchwork.sewing.pieces.lines import Floats
 
 
 def outside_by(outline: Complex, z: Complex) -> Floats:
-    """How far (mm) points (m,) lie outside a closed outline (k, 4); negative inside it."""
-    distance = nearest(outline, z).distance
-    return np.where(winding([outline], z) > 0.5, -distance, distance)
+    """How far (mm) points (m,) lie outside a closed outline (k, 4); 0 on and inside it."""
+    far = np.zeros(len(z))
+    outside = np.flatnonzero(winding([outline], z) < 0.5)
+    if outside.size:
+        far[outside] = nearest(outline, z[outside]).distance
+    return far
 
 
 def winding(rings: Sequence[Complex], z: Complex) -> Floats:
