@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from importlib.metadata import EntryPoint, entry_points
 
 import pluggy
 
 from notchwork.findings import Finding, Place, Rule, Severity
 from notchwork.host import hookspecs
-
-GROUP = "notchwork.plugins"
+from notchwork.host.installed import Plugin, Point, installed
 
 BROKEN = Rule(
     id="internal/plugin-broken",
@@ -27,7 +25,7 @@ def plugin_names() -> tuple[str, ...]:
     return tuple(point.name for point in _installed())
 
 
-def loaded(points: Iterable[EntryPoint] | None = None) -> tuple[pluggy.PluginManager, list[Finding]]:
+def loaded(points: Iterable[Plugin] | None = None) -> tuple[pluggy.PluginManager, list[Finding]]:
     """A manager with every plugin that could be loaded, and a finding for each that could not."""
     manager = pluggy.PluginManager(hookspecs.PROJECT)
     manager.add_hookspecs(hookspecs)
@@ -68,11 +66,6 @@ def broken(plugin: str, error: BaseException | str) -> Finding:
     )
 
 
-def _installed() -> list[EntryPoint]:
+def _installed() -> list[Point]:
     """The program's own plugins before those of others, each by name, so that a stranger cannot take a name over."""
-
-    def order(point: EntryPoint) -> tuple[bool, str, str]:
-        owner = point.dist.name if point.dist is not None else ""
-        return (owner != hookspecs.PROJECT, point.name, point.value)
-
-    return sorted(entry_points(group=GROUP), key=order)
+    return sorted(installed(), key=lambda point: (point.owner != hookspecs.PROJECT, point))

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
-from importlib.metadata import EntryPoint
 
 from notchwork import checks as checks_room
 from notchwork import formats as formats_room
 from notchwork.checks import Check
 from notchwork.findings import Finding, Rule
 from notchwork.formats import Format
+from notchwork.host.installed import Plugin
 from notchwork.host.plugins import BROKEN, broken, declared, loaded
 
 
@@ -34,7 +34,7 @@ def registry() -> Registry:
     return built()
 
 
-def built(points: Iterable[EntryPoint] | None = None) -> Registry:
+def built(points: Iterable[Plugin] | None = None) -> Registry:
     """What the given plugins (all that are installed, if None) declare."""
     manager, findings = loaded(points)
     formats: dict[str, Format] = {}
