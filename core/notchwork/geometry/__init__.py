@@ -17,6 +17,7 @@ from notchwork.geometry.cubics import (
     tangents,
 )
 from notchwork.geometry.fit import end_tangent_by_fit, start_tangent_by_fit, start_tangents_by_fit
+from notchwork.geometry.fitting import Fitted, fitted
 from notchwork.geometry.grid import near_boxes
 from notchwork.geometry.groups import groups
 from notchwork.geometry.inset import inset
@@ -36,6 +37,7 @@ __all__ = [
     "Corner",
     "Crossing",
     "Face",
+    "Fitted",
     "Flat",
     "Gap",
     "Meeting",
@@ -53,6 +55,7 @@ __all__ = [
     "end_tangent_by_fit",
     "faces",
     "first_crossings",
+    "fitted",
     "flatten",
     "groups",
     "inset",
