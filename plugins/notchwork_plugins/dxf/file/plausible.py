@@ -1,0 +1,126 @@
+"""Which encoding the bytes of a text without any statement are in: strict decoding, and whether words come out.
+
+Common practice, no source. Asian sets order their signs by how common they are, so that the first level of a set (GB 2312,
+Big5, JIS X 0208, KS X 1001) is nearly all of what is written; elsewhere letters of one alphabet stand together, and capitals begin.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+_FOREIGN = re.compile(rb"[^\n]*?[\x80-\xff][^\n]*")
+_WORD = re.compile(r"[^\W\d_]+")
+_MOST = 1 << 16
+_ENOUGH = 0.6
+
+Score = Callable[[str, str], float]
+
+
+def guessed(data: bytes) -> str | None:
+    """The encoding in which the text that is not ASCII makes most sense; None where none makes any."""
+    sample = _sample(data)
+    best, found = _ENOUGH, None
+    for encoding, score in _CANDIDATES:
+        try:
+            data.decode(encoding)
+            text = sample.decode(encoding)
+        except UnicodeDecodeError:
+            continue
+        if encoding == "utf-8":
+            return encoding
+        if (mark := score(text, encoding)) > best:
+            best, found = mark, encoding
+    return found
+
+
+def _sample(data: bytes) -> bytes:
+    lines: dict[bytes, None] = {}
+    size = 0
+    for match in _FOREIGN.finditer(data):
+        if match[0] not in lines:
+            lines[match[0]] = None
+            size += len(match[0])
+            if size > _MOST:
+                break
+    return b"\n".join(lines)
+
+
+def _mean(marks: list[float]) -> float:
+    return sum(marks) / len(marks) if marks else 0.0
+
+
+def _signs(text: str, encoding: str) -> float:
+    """For sets of two bytes: the share of signs on the first level of the set."""
+    common, fair = _LEVELS[encoding]
+    marks = []
+    for sign in text:
+        if sign > "\x7f":
+            code = int.from_bytes(sign.encode(encoding), "big")
+            marks.append(
+                1.0
+                if any(code in part for part in common)
+                else 0.6
+                if any(code in part for part in fair)
+                else 0.1
+            )
+    return _mean(marks)
+
+
+def _within(first: int, last: int, low: int = 0xA1) -> list[range]:
+    """Codes whose first byte lies in a range and whose second is from ``low`` up."""
+    return [range(lead << 8 | low, lead << 8 | 0xFF) for lead in range(first, last + 1)]
+
+
+_LEVELS: dict[str, tuple[list[range], list[range]]] = {
+    "gbk": (_within(0xB0, 0xD7), _within(0xA1, 0xA3)),
+    "cp949": (_within(0xB0, 0xC8), _within(0xA1, 0xA3)),
+    "cp950": (_within(0xA4, 0xC6, 0x40), _within(0xA1, 0xA3, 0x40)),
+    "cp932": (
+        [range(0x829F, 0x82F2), range(0x8340, 0x8397), *_within(0x88, 0x97, 0x40)],
+        _within(0x81, 0x82, 0x40),
+    ),
+}
+
+
+def _letters(text: str, encoding: str) -> float:
+    """For sets of one byte: how many of the letters stand in words of one alphabet, written as words are."""
+    common, other = _ALPHABETS[encoding]
+    marks = []
+    for word in _WORD.findall(text):
+        foreign = [letter for letter in word if letter > "\x7f"]
+        if not foreign:
+            continue
+        shaped = word.islower() or word.isupper() or word.istitle()
+        mixed = other and len(foreign) != len(word)
+        for letter in foreign:
+            mark = 0.95 if letter.lower() in common else 0.3
+            marks.append(0.1 if mixed else mark if shaped else mark / 3)
+        if not other and len(foreign) > (len(word) + 1) // 2:
+            marks.append(0.1)
+    stray = sum(
+        1 for sign in text if sign > "\x7f" and not sign.isalpha() and sign not in "°½¼¾×–—“”‘’„…²³«»µ±"
+    )
+    return _mean(marks + [0.1] * stray) if marks else (0.7 if not stray else 0.0)
+
+
+_ALPHABETS: dict[str, tuple[str, bool]] = {
+    "cp1252": ("äöüßéèêëàâçñóòôáíìîïúùûåæøãõœ", False),
+    "cp1250": ("ąćęłńóśźżčďěňřšťůýžáéíúőűäöüßăâîșțđ", False),
+    "cp1254": ("çğıöşüâîû", False),
+    "cp1251": ("абвгдежзийклмнопрстуфхцчшщъыьэюяёіїєґ", True),
+    "cp1253": ("αβγδεζηθικλμνξοπρσςτυφχψωάέήίόύώϊϋ", True),
+}
+
+_CANDIDATES: tuple[tuple[str, Score], ...] = (
+    ("utf-8", _signs),
+    ("gbk", _signs),
+    ("cp932", _signs),
+    ("cp950", _signs),
+    ("cp949", _signs),
+    ("cp1252", _letters),
+    ("cp1251", _letters),
+    ("cp1250", _letters),
+    ("cp1254", _letters),
+    ("cp1253", _letters),
+)
