@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Sequence
 from importlib import import_module
@@ -12,12 +13,15 @@ from notchwork.cli.streams import discard, flush, prepare
 FAILED = 2
 """What was asked for could not be done."""
 
+_RARELY = 100_000
+"""New objects between two searches for garbage: most commands are over before one pays, and imports make none."""
 _INTERRUPTED = 130
 _PIPE_CLOSED = 141
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command. 0: sound, or done; 1: there are findings; 2: it could not be done."""
+    gc.set_threshold(_RARELY)
     try:
         prepare()
         try:

@@ -16,7 +16,12 @@ from notchwork.geometry.cubics import (
     split,
     tangents,
 )
-from notchwork.geometry.fit import end_tangent_by_fit, start_tangent_by_fit, start_tangents_by_fit
+from notchwork.geometry.fit import (
+    end_tangent_by_fit,
+    end_tangents_by_fit,
+    start_tangent_by_fit,
+    start_tangents_by_fit,
+)
 from notchwork.geometry.fitting import Fitted, fitted
 from notchwork.geometry.grid import near_boxes
 from notchwork.geometry.groups import groups
@@ -53,6 +58,7 @@ __all__ = [
     "curvatures",
     "derivatives",
     "end_tangent_by_fit",
+    "end_tangents_by_fit",
     "faces",
     "first_crossings",
     "fitted",

@@ -18,7 +18,7 @@ from notchwork.sewing.counts.halves import Sewn, sewn_seams
 from notchwork.sewing.counts.lacks import Lack, lacks_of
 from notchwork.sewing.counts.spare import pieces_with_spare_copies
 from notchwork.sewing.names import display_names
-from notchwork.sewing.pieces.graded import GradedPiece, Run, points_of, runs_of
+from notchwork.sewing.pieces.graded import Bools, GradedPiece, Run, points_of, runs_of
 from notchwork.sewing.pieces.grading import Complex, Shifts, shifts_by_size
 from notchwork.sewing.pieces.lines import Floats, Intake, Line
 from notchwork.sewing.pieces.parallels import parallels
@@ -109,8 +109,13 @@ class Nest:
         along = self._run_up[rows.start] + np.asarray(arcs, dtype=np.float64)
         row = np.searchsorted(self._run_up[rows.start + 1 : rows.stop], along, side="right") + rows.start
         row = np.minimum(row, rows.stop - 1)
-        t = self._distances.parameters(row, along - self._run_up[row])
-        return points(self.cubics, row, t)
+        beyond = along - self._run_up[row]
+        if self._bare_chords[row].all():
+            start, end, long = self.cubics[row, 0], self.cubics[row, 3], self.arc[row]
+            share = np.divide(beyond, long, out=np.zeros_like(beyond), where=long > 0.0)
+            between: Complex = start + np.clip(share, 0.0, 1.0) * (end - start)
+            return between
+        return points(self.cubics, row, self.arc_table.parameters(row, beyond))
 
     def outline(self, piece: str, size: int) -> Complex:
         """The stitch line (k, 4) of a piece in one size as drawn, from its first corner."""
@@ -135,9 +140,16 @@ class Nest:
         return {ident: tuple(dart_shapes(self, graded)) for ident, graded in self.pieces.items()}
 
     @cached_property
-    def _distances(self) -> ArcTable:
+    def arc_table(self) -> ArcTable:
         """For points at a distance along any line."""
         return ArcTable(self.cubics)
+
+    @cached_property
+    def _bare_chords(self) -> Bools:
+        """Which cubics have no handles: on them a distance needs no search."""
+        cubics = self.cubics
+        bare: Bools = (cubics[:, 1] == cubics[:, 0]) & (cubics[:, 2] == cubics[:, 3])
+        return bare
 
     @cached_property
     def belonging(self) -> Belonging:

@@ -7,6 +7,7 @@ from notchwork.geometry import (
     ArcTable,
     circle,
     end_tangent_by_fit,
+    end_tangents_by_fit,
     lines,
     start_tangent_by_fit,
     start_tangents_by_fit,
@@ -49,3 +50,7 @@ def test_many_edges_at_once_and_rows_shorter_than_the_reach():
     assert found[0] == pytest.approx(1, abs=1e-9)
     assert degrees(found[1]) == pytest.approx(90, abs=0.05)
     assert found[2] == 0
+    ends = end_tangents_by_fit(table, np.array([0, 4, 10]), np.array([4, 10, 11]))
+    assert ends[0] == pytest.approx(1, abs=1e-9)
+    assert abs(degrees(ends[1])) == pytest.approx(180, abs=0.05)
+    assert ends[2] == 0

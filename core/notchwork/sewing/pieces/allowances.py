@@ -20,4 +20,5 @@ def allowance(graded: GradedPiece, edge: str) -> Floats:
     """The allowance (mm, sizes) with which an edge is cut: what is stated, else none; none on a fold."""
     if edge in graded.folds:
         return np.zeros(len(graded.sizes))
-    return np.nan_to_num(stated_allowance(graded, edge))
+    stated = stated_allowance(graded, edge)
+    return np.where(np.isnan(stated), 0.0, stated)

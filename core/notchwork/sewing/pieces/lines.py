@@ -19,7 +19,7 @@ SAME_SPOT = 0.05
 
 def agree(a: Floats, b: Floats | float, within: float = SAME_SPOT) -> bool:
     """Whether two positions (mm, sizes) lie nearer than ``within`` in every size in which both exist."""
-    return not bool(np.any(np.abs(a - b) >= within))
+    return not bool((np.abs(a - b) >= within).any())
 
 
 class Agreeing(Generic[T]):
@@ -101,10 +101,10 @@ class Line:
 
     def sewn(self, position: Floats) -> Floats:
         """The sewn length (mm, sizes) from the line's start to an arc position: darts and pleats are taken out."""
-        taken = np.zeros_like(position)
+        sewn = position
         for intake in self.intakes:
-            taken += np.clip(position - intake.low, 0.0, intake.width)
-        return position - taken
+            sewn = sewn - np.clip(position - intake.low, 0.0, intake.width)
+        return sewn
 
     @property
     def sewn_length(self) -> Floats:

@@ -143,8 +143,8 @@ def _mirrors(
 
 def _covers(at: Complex, outline: Complex) -> bool:
     """Whether points lie on the outline; a few of them, which mostly tell, are looked at first, and never more than MOST."""
-    some = (at[:: max(1, len(at) // few)] for few in (50, MOST))
-    return all(bool(np.all(nearest(outline, z).distance < ALIKE)) for z in some)
+    steps = dict.fromkeys(max(1, len(at) // few) for few in (50, MOST))
+    return all(bool((nearest(outline, at[::step]).distance < ALIKE).all()) for step in steps)
 
 
 def _notch_points(nest: Nest, graded: GradedPiece) -> dict[str, Complex]:

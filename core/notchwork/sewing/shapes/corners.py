@@ -14,9 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.geometry import (
-    ArcTable,
     end_tangent_by_fit,
-    reverse,
+    end_tangents_by_fit,
     start_tangent_by_fit,
     start_tangents_by_fit,
     tangents,
@@ -104,7 +103,7 @@ def _tangents(nest: Nest) -> tuple[Ends, Ends]:
 
 def _at_ends(nest: Nest, first: NDArray[np.intp], last: NDArray[np.intp]) -> tuple[Complex, Complex]:
     """Tangents (m, 2) at the start and at the end of the runs from row first[k] up to, not including, last[k]."""
-    cubics, n = nest.cubics, len(nest.cubics)
+    cubics = nest.cubics
     stands = nest.arc <= NO_LENGTH
     begin, end = first.copy(), last - 1
     for _ in range(4):  # a node that is repeated has no direction of its own
@@ -112,8 +111,8 @@ def _at_ends(nest: Nest, first: NDArray[np.intp], last: NDArray[np.intp]) -> tup
         end -= stands[end] & (end > first)
     out = tangents(cubics, begin, np.zeros(len(begin)))
     into = tangents(cubics, end, np.ones(len(end)))
-    out_fit = start_tangents_by_fit(ArcTable(cubics), first, last)
-    into_fit = -start_tangents_by_fit(ArcTable(reverse(cubics)), n - last, n - first)
+    out_fit = start_tangents_by_fit(nest.arc_table, first, last)
+    into_fit = end_tangents_by_fit(nest.arc_table, first, last)
     return np.stack([out, out_fit], axis=1), np.stack([into, into_fit], axis=1)
 
 

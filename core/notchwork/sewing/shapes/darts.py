@@ -222,11 +222,13 @@ def falls_short(nest: Nest, shape: DartShape, size: int, way: Way) -> float:
     mouth = part_of(nest, shape.line, float(shape.low[size]), float(shape.high[size]), size)
     if not len(mouth):
         return 0.0
-    crossed = intersections(mouth, lines(np.array([fold.apex, fold.apex + fold.reach * fold.bisector])))
-    z = np.append(flatten(mouth, 0.02).points, crossed.points)
+    z = flatten(mouth, 0.02).points
+    beside = (np.conj(fold.bisector) * (z - fold.apex)).imag * fold.near_side
+    k = np.flatnonzero(beside[1:] * beside[:-1] < 0)
+    folded = z[k] + (z[k + 1] - z[k]) * beside[k] / (beside[k] - beside[k + 1])
     # Both halves of the mouth come to lie on each other beside the near leg.
-    beyond_fold = (np.conj(fold.bisector) * (z - fold.apex)).imag * fold.near_side < 0
-    z = np.where(beyond_fold, mirror(z, fold.apex, fold.apex + fold.bisector), z)
+    z = np.where(beside < 0, mirror(z, fold.apex, fold.apex + fold.bisector), z)
+    z = np.append(z, folded)
     laid = fold.laid_back(z)
     found = nearest(fold.seam, laid)
     along = tangents(fold.seam, found.row, found.t)

@@ -211,7 +211,6 @@ def _full_stretch(
 
 def _lies_in(a: Station, b: Station, full: list[tuple[Floats, Floats]]) -> bool:
     return any(
-        bool(np.all(np.nan_to_num(low - a.other) < SAME_SPOT))
-        and bool(np.all(np.nan_to_num(b.other - high) < SAME_SPOT))
+        not bool((low - a.other >= SAME_SPOT).any()) and not bool((b.other - high >= SAME_SPOT).any())
         for low, high in full
     )

@@ -55,7 +55,7 @@ def sewn_through(nest: Nest, walks: Iterable[Walk], a: End, b: End, wrong_way: C
 
 
 def _meet(walk: Walk, at_a: Floats, at_b: Floats) -> bool:
-    return bool(np.all(np.nan_to_num(np.abs(at_a - at_b)) <= fine_on(walk.seam) + ROUNDING))
+    return not bool((np.abs(at_a - at_b) > fine_on(walk.seam) + ROUNDING).any())
 
 
 def _passed(nest: Nest, side: SideWalk, end: End) -> Iterator[tuple[Floats, bool]]:
