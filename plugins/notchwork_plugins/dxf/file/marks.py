@@ -45,7 +45,7 @@ class Marks:
 
 def marks_of(tags: Tags, name: str) -> Marks:
     """Raises Unreadable for more than any pattern has."""
-    own = np.flatnonzero(np.array([kind != b"VERTEX" for kind in tags.kinds], bool))
+    own = np.flatnonzero(~tags.is_vertex)
     if len(own) > MOST_ENTITIES:
         raise Unreadable(
             name,
@@ -55,7 +55,7 @@ def marks_of(tags: Tags, name: str) -> Marks:
     bounds = np.append(tags.heads, len(tags.codes))
     return Marks(
         tags,
-        [tags.kinds[at].decode("ascii", "replace") for at in own.tolist()],
+        [kind.decode("ascii", "replace") for kind in tags.kinds],
         tags.heads[own].tolist(),
         bounds[own + 1].tolist(),
         [*own.tolist(), len(tags.heads)],

@@ -27,8 +27,6 @@ def guessed(data: bytes) -> str | None:
             text = sample.decode(encoding)
         except UnicodeDecodeError:
             continue
-        if encoding == "utf-8":
-            return encoding
         if (mark := score(text, encoding)) > best:
             best, found = mark, encoding
     return found
@@ -51,20 +49,34 @@ def _mean(marks: list[float]) -> float:
 
 
 def _signs(text: str, encoding: str) -> float:
-    """For sets of two bytes: the share of signs on the first level of the set."""
+    """For sets of two bytes: how many of the signs are on the first level of the set, and among the commonest."""
     common, fair = _LEVELS[encoding]
     marks = []
-    for sign in text:
-        if sign > "\x7f":
-            code = int.from_bytes(sign.encode(encoding), "big")
-            marks.append(
-                1.0
-                if any(code in part for part in common)
-                else 0.6
-                if any(code in part for part in fair)
-                else 0.1
-            )
+    for at, sign in enumerate(text):
+        if sign <= "\x7f":
+            continue
+        code = int.from_bytes(sign.encode(encoding), "big")
+        if _glued(text[at - 1 : at]) or _glued(text[at + 1 : at + 2]):
+            marks.append(0.1)  # an accented letter and its neighbour, taken for one sign
+        elif any(code in part for part in common):
+            known = _COMMONEST.get(encoding)
+            marks.append(0.96 if known is None else 1.0 if sign in known else 0.97)
+        else:
+            marks.append(0.6 if any(code in part for part in fair) else 0.1)
     return _mean(marks)
+
+
+def _glued(beside: str) -> bool:
+    return beside.isascii() and beside.islower()
+
+
+def _unicode(text: str, encoding: str) -> float:
+    """UTF-8 is hardly ever met by accident, but for a word or two of GBK, which then look like no language."""
+    foreign = [sign for sign in text if sign > "\x7f"]
+    odd = sum(
+        1 for sign in foreign if "\u0180" <= sign <= "\u036f" or "\u0500" <= sign <= "\u058f" or sign < "\xa0"
+    )
+    return 2.0 if 2 * odd < len(foreign) else 0.7
 
 
 def _within(first: int, last: int, low: int = 0xA1) -> list[range]:
@@ -83,12 +95,19 @@ _LEVELS: dict[str, tuple[list[range], list[range]]] = {
 }
 
 
+_COMMONEST = {
+    "gbk": "前后片袖领口袋腰头左右里布大小身门襟面料帽下上摆罗纹名称号码数量尺寸样板款式中长短裤裙衣衬衫克夫带贴边缝份肩侧育克褶省对折刀裁剪布纹一二三四五六不是的在有和日期作者备注",
+    "cp949": "앞뒤판소매칼라주머니허리단안감겉길옆왼쪽오른깃밑바지치마몸요크커프스벨트심지접기선다트봉제원단사이즈이름수량장번호표시작성자일부분상하대중의에는을를가고로기한도어인나은그정아서보들전라해비제여구신성유조",
+}
+"""Signs that are common in general and on patterns: they tell Chinese from Korean, whose bytes are the same."""
+
+
 def _letters(text: str, encoding: str) -> float:
     """For sets of one byte: how many of the letters stand in words of one alphabet, written as words are."""
     common, other = _ALPHABETS[encoding]
     marks = []
     for word in _WORD.findall(text):
-        foreign = [letter for letter in word if letter > "\x7f"]
+        foreign = [letter for letter in word if letter > "\x7f" and letter.isalpha()]
         if not foreign:
             continue
         shaped = word.islower() or word.isupper() or word.istitle()
@@ -113,7 +132,7 @@ _ALPHABETS: dict[str, tuple[str, bool]] = {
 }
 
 _CANDIDATES: tuple[tuple[str, Score], ...] = (
-    ("utf-8", _signs),
+    ("utf-8", _unicode),
     ("gbk", _signs),
     ("cp932", _signs),
     ("cp950", _signs),

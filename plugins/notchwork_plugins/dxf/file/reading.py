@@ -35,7 +35,7 @@ def opened(source: Source, encoding: str | None = None, damaged: bool = False) -
     data, rest = _lines(source.data, name)
     found = encoding_of(data, name, encoding)
     tags, comments, cut = read_tags(data, _decoder(data, found.name), name)
-    if not tags.kinds or tags.heads[0] != 0 or tags.kinds[0] not in (b"SECTION", b"EOF"):
+    if not tags.kinds or tags.codes[0] != 0 or tags.kinds[0] not in (b"SECTION", b"EOF"):
         raise _no_dxf(source, tags)
     damage = Damage(name, damaged)
     marks = marks_of(tags, name)

@@ -1,4 +1,4 @@
-"""The vertices of polylines: all at once in arrays, for there may be a million."""
+"""Vertices of polylines, and other long rows of values, all at once in arrays: there may be a million."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from notchwork_plugins.dxf.file.tags import Tags
 
 FRAME = 16
 """The flag (70) of a vertex that belongs to the frame of a fitted curve. Source: the DXF reference of Autodesk, VERTEX."""
+
+_LONG = 256
 
 Corners = tuple[NDArray[np.complex128], NDArray[np.float64]]
 
@@ -29,13 +31,16 @@ def corners(entity: Entity) -> Corners:
         points = np.array([part.point() for part in kept], np.complex128)
         return points, np.array([part.number(42) for part in kept], np.float64)
     codes = np.array(entity.codes, np.int16)
-    begins = np.flatnonzero(codes == 10)
-    numbers = np.zeros(len(codes))
-    wanted = np.isin(codes, (10, 20, 42))
-    numbers[wanted] = [
-        float(value) for value, is_wanted in zip(entity.values, wanted.tolist(), strict=True) if is_wanted
-    ]
-    return _gathered(codes, numbers, begins)
+    if isinstance(entity.values, Values):
+        numbers = entity.values.numbers
+    else:
+        numbers = np.array(
+            [
+                float(value) if code in (10, 20, 42) else 0.0
+                for code, value in zip(entity.codes, entity.values, strict=True)
+            ]
+        )
+    return _gathered(codes, numbers, np.flatnonzero(codes == 10))
 
 
 def _gathered(codes: NDArray[np.int16], numbers: NDArray[np.float64], begins: NDArray[np.int64]) -> Corners:
@@ -51,7 +56,7 @@ def _gathered(codes: NDArray[np.int16], numbers: NDArray[np.float64], begins: ND
 class Vertices(Sequence[Entity]):
     """The vertices of a POLYLINE as entities, each made when it is asked for."""
 
-    __slots__ = ("_first", "_heads", "_tags")
+    __slots__ = ("_heads", "_tags")
 
     def __init__(self, tags: Tags, first: int, end: int) -> None:
         """The vertices from the head ``first`` up to the head ``end``."""
@@ -89,8 +94,35 @@ class Vertices(Sequence[Entity]):
         return points[kept], bulges[kept]
 
 
+class Values(Sequence[str]):
+    """The values of an entity with many, put into text only when one is asked for; ``numbers`` (n,) are there at once."""
+
+    __slots__ = ("_end", "_first", "_tags", "_texts")
+
+    def __init__(self, tags: Tags, first: int, end: int) -> None:
+        self._tags, self._first, self._end = tags, first, end
+        self._texts: list[str] | None = None
+
+    @property
+    def numbers(self) -> NDArray[np.float64]:
+        """The values as numbers, NaN where the code stands for none."""
+        return self._tags.numbers[self._first : self._end]
+
+    def __len__(self) -> int:
+        return self._end - self._first
+
+    @overload
+    def __getitem__(self, at: int) -> str: ...
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[str]: ...
+    def __getitem__(self, at: int | slice) -> str | Sequence[str]:
+        if self._texts is None:
+            self._texts = self._tags.values(self._first, self._end)
+        return self._texts[at]
+
+
 def entity_of(tags: Tags, kind: str, first: int, end: int, parts: Sequence[Entity] = ()) -> Entity:
     """The entity whose tags go from ``first``, its kind, up to ``end``."""
-    return Entity(
-        kind, tags.codes[first + 1 : end].tolist(), tags.values(first + 1, end), int(tags.lines[first]), parts
-    )
+    first, line = first + 1, int(tags.lines[first])
+    values = Values(tags, first, end) if end - first > _LONG else tags.values(first, end)
+    return Entity(kind, tags.codes[first:end].tolist(), values, line, parts)
