@@ -51,4 +51,38 @@ AFTER_END = Rule(
     grade=Severity.WARNING,
 )
 
-RULES = (ENCODING, ENCODING_UNCLEAR, REPEATED_BLOCK, DAMAGED, AFTER_END)
+NOT_BY_RULES = Rule(
+    id="dxf/not-by-rules",
+    title="A piece is written with a block for each size",
+    rationale="A grade rule moves a point of the sample size to its place in another size. A piece that has a point more in one size "
+    "than in another, such as a cut line whose corner is bevelled only there, cannot be graded like that.",
+    source="ASTM D6673-10 (withdrawn 2019), from memory.",
+    grade=Severity.WARNING,
+)
+
+SIZES_RENAMED = Rule(
+    id="dxf/sizes-renamed",
+    title="A size has another name in the file",
+    rationale="The list of sizes in a rule file parts their names by blanks, and is plain text.",
+    source="ASTM D6673-10 (withdrawn 2019), from memory.",
+    grade=Severity.INFO,
+)
+
+CUT_SHORT = Rule(
+    id="dxf/cut-short",
+    title="Words were too long for the file",
+    rationale="A string of a DXF file of Release 12 has room for 255 bytes, and a letter that is not plain takes seven of them.",
+    source=f"{_DXF}, group codes of strings.",
+    grade=Severity.WARNING,
+)
+
+RULES = (
+    ENCODING,
+    ENCODING_UNCLEAR,
+    REPEATED_BLOCK,
+    DAMAGED,
+    AFTER_END,
+    NOT_BY_RULES,
+    SIZES_RENAMED,
+    CUT_SHORT,
+)
