@@ -117,9 +117,7 @@ def _letters(text: str, encoding: str) -> float:
             marks.append(0.1 if mixed else mark if shaped else mark / 3)
         if not other and len(foreign) > (len(word) + 1) // 2:
             marks.append(0.1)
-    stray = sum(
-        1 for sign in text if sign > "\x7f" and not sign.isalpha() and sign not in "°½¼¾×–—“”‘’„…²³«»µ±"
-    )
+    stray = sum(1 for sign in text if sign > "\x7f" and not sign.isalpha() and sign not in "°½¼¾×–—“”‘’„…²")
     return _mean(marks + [0.1] * stray) if marks else (0.7 if not stray else 0.0)
 
 

@@ -16,7 +16,8 @@ from notchwork_plugins.dxf.file.tags import Decoder, Tags, read_tags
 from notchwork_plugins.dxf.rules import AFTER_END
 
 _BLANK = b" \t\r\n\x00\x1a"
-_KNOWN = (
+"""What may stand behind the end: old systems fill up with these."""
+_OTHERS = (
     (b"AC10", "This is a DWG file.", "Save it as DXF."),
     (b"%PDF", "This is a PDF, no DXF file.", AGAIN),
     (b"PK\x03\x04", "This file is packed (zip).", "Unpack it first."),
@@ -36,7 +37,7 @@ def opened(source: Source, encoding: str | None = None, damaged: bool = False) -
     found = encoding_of(data, name, encoding)
     tags, comments, cut = read_tags(data, _decoder(data, found.name), name)
     if not tags.kinds or tags.codes[0] != 0 or tags.kinds[0] not in (b"SECTION", b"EOF"):
-        raise _no_dxf(source, tags)
+        raise _no_dxf(name, tags)
     damage = Damage(name, damaged)
     marks = marks_of(tags, name)
     sections, end = sections_of(marks, cut, damage)
@@ -71,12 +72,15 @@ def opened(source: Source, encoding: str | None = None, damaged: bool = False) -
 
 
 def _lines(data: bytes, name: str) -> tuple[bytes, str]:
-    """The file as lines that end in a line feed, up to its EOF, and where something stands behind that."""
+    """The file as lines that all end in a line feed, up to its EOF, and where something stands behind that."""
     if not data.strip(_BLANK):
         raise Unreadable(name, "The file is empty.", AGAIN)
     if is_binary(data):
         return as_text(data, name), ""
-    if data[:2] in (b"\xff\xfe", b"\xfe\xff") or b"\0" in data[1:4:2]:
+    for start, why, repair in _OTHERS:
+        if data.startswith(start):
+            raise Unreadable(name, why, repair)
+    if data[:2] in (b"\xff\xfe", b"\xfe\xff") or b"\0" in data[:4]:
         raise Unreadable(
             name, "The file is written in UTF-16, which DXF does not allow.", "Save it as UTF-8 or ASCII."
         )
@@ -85,24 +89,25 @@ def _lines(data: bytes, name: str) -> tuple[bytes, str]:
         data = data.replace(b"\r\n", b"\n")
         if b"\n" not in data:
             data = data.replace(b"\r", b"\n")
-    end = _end(data)
-    if end is None:
+    last = _last_line(data)
+    if last is None:
         return data.rstrip(_BLANK) + b"\n", ""
-    behind = data[end:].lstrip(_BLANK)
+    end = data.find(b"\n", last)
+    behind = data[end:].lstrip(_BLANK) if end >= 0 else b""
     line = data.count(b"\n", 0, len(data) - len(behind)) + 1
-    return data[:end], f"from line {line} on" if behind else ""
+    return data[:last] + b"EOF\n", f"from line {line} on" if behind else ""
 
 
-def _end(data: bytes) -> int | None:
-    """Where the last line ends that says EOF with the group code 0 before it."""
+def _last_line(data: bytes) -> int | None:
+    """Where the last line begins that says EOF with the group code 0 before it."""
     stop = len(data)
     while (at := data.rfind(b"EOF", 0, stop)) >= 0:
         line = data.rfind(b"\n", 0, at) + 1
         code = data.rfind(b"\n", 0, max(line - 1, 0)) + 1
         end = data.find(b"\n", at)
-        end = len(data) if end < 0 else end + 1
-        if data[line:end].strip(_BLANK) == b"EOF" and data[code:line].strip() == b"0":
-            return end
+        said = data[line : end if end >= 0 else len(data)]
+        if said.strip(_BLANK) == b"EOF" and data[code:line].strip() == b"0":
+            return line
         stop = at
     return None
 
@@ -113,13 +118,10 @@ def _decoder(data: bytes, encoding: str) -> Decoder:
     return lambda part: part.decode(encoding)
 
 
-def _no_dxf(source: Source, tags: Tags) -> Unreadable:
+def _no_dxf(name: str, tags: Tags) -> Unreadable:
     """The error about a file of another kind."""
-    for start, why, repair in _KNOWN:
-        if source.data.startswith(start):
-            return Unreadable(source.name, why, repair)
     if not len(tags.codes):
         why = "This is no DXF file: its first line is not a group code, which is a whole number."
     else:
         why = "This is no DXF file: it does not begin with a section."
-    return Unreadable(source.name, why, AGAIN, 1)
+    return Unreadable(name, why, AGAIN, 1)

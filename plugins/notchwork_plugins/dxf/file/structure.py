@@ -151,7 +151,10 @@ class Structure:
                         },
                     )
                 )
-        self.blocks[key] = Block(name, head.point(), tuple(self._entities(at + 1, end)), head.line)
+        inside = tuple(self._entities(at + 1, end))
+        if at in self._bad:
+            return
+        self.blocks[key] = Block(name, head.point(), inside, head.line)
 
     def _entities(self, at: int, end: int) -> Iterator[Entity]:
         """The entities from one mark up to another, with their vertices and attributes."""
