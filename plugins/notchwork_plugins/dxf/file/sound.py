@@ -1,0 +1,41 @@
+"""Whether what stands for a number is one that can be measured with."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from notchwork.findings import safe
+from notchwork_plugins.dxf.file.codes import EXTENDED, numeric, real
+from notchwork_plugins.dxf.file.tags import Tags
+
+FARTHEST = 1e9
+"""No coordinate, length or angle of a drawing is more than this in its own unit."""
+
+CHECKED = frozenset({"HEADER", "TABLES", "BLOCKS", "ENTITIES"})
+"""The sections of which numbers are read."""
+_DRAWN = frozenset({"BLOCKS", "ENTITIES"})
+
+
+def unsound(tags: Tags, first: int, end: int, section: str) -> list[int]:
+    """The tags, from ``first`` up to ``end``, whose numbers are none. Those of drawn things must lie within bounds too; a header
+    may say 1e20 for the size of a drawing with nothing in it."""
+    if section not in CHECKED:
+        return []
+    codes, numbers = tags.codes[first:end], tags.numbers[first:end]
+    wrong = numeric(codes) & ~np.isfinite(numbers)
+    if section in _DRAWN:
+        wrong |= real(codes) & ~(np.abs(numbers) <= FARTHEST)
+    found: list[int] = (first + np.flatnonzero(wrong & (codes < EXTENDED))).tolist()
+    return found
+
+
+def why_unsound(tags: Tags, at: int) -> str:
+    """What is wrong with the number of a tag."""
+    said = safe(tags.values(at, at + 1)[0].strip())[:40]
+    if not said:
+        return "A number should stand here, and the line is empty."
+    if "," in said:
+        return f"“{said}” is no number in DXF, which writes decimals with a point."
+    if np.isfinite(tags.numbers[at]):
+        return f"“{said}” is larger than anything that is drawn."
+    return f"“{said}” is no number that can be measured with."
