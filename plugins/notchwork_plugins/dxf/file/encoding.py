@@ -123,9 +123,10 @@ def _stated(data: bytes) -> str | None:
 
 
 def _is_codec(codec: str) -> bool:
-    """Whether it is an encoding of text in which line ends are what they are in ASCII."""
+    """Whether it is an encoding of text in which every line stands for itself and ends as in ASCII."""
     try:
-        return codecs.lookup(codec)._is_text_encoding and "0\n^\\".encode(codec) == b"0\n^\\"
+        plain = "0\n^\\".encode(codec) == b"0\n^\\"
+        return plain and not codecs.lookup(codec).name.startswith(("iso2022", "hz"))
     except (LookupError, UnicodeError, ValueError):
         return False
 
