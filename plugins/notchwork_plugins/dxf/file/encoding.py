@@ -126,7 +126,7 @@ def _is_codec(codec: str) -> bool:
     """Whether it is an encoding of text in which every line stands for itself and ends as in ASCII."""
     try:
         plain = "0\n^\\".encode(codec) == b"0\n^\\"
-        return plain and not codecs.lookup(codec).name.startswith(("iso2022", "hz"))
+        return plain and not codecs.lookup(codec).name.startswith(("iso2022", "hz", "idna"))
     except (LookupError, UnicodeError, ValueError):
         return False
 
