@@ -19,7 +19,7 @@ def find_shapes(drawing: Drawing, options: Options | None = None) -> Seen:
     legends = {k for k, group in enumerate(drawing.groups) if is_legend(group)}
     others = {k for k, group in enumerate(drawing.groups) if not is_meant(group)} - legends
     found = unmeant_shapes(drawing, others, options)
-    meant, told = meant_shapes(drawing, options.tolerance, found.scale)
+    meant, told = meant_shapes(drawing, options, found.scale)
     aside = [
         Aside("legend", box[0], words=tuple(text.words for text in group.texts))
         for k in sorted(legends)

@@ -10,10 +10,12 @@ import numpy as np
 from notchwork.drawing import Drawing, Facts, Group, Meaning
 from notchwork.findings import Finding
 from notchwork.recognise.contours import CORNER, breaks
+from notchwork.recognise.moved_in import moved_in
+from notchwork.recognise.options import Options
 from notchwork.recognise.placed import Line, moved
 from notchwork.recognise.rings import Ring, ring
 from notchwork.recognise.shape import Complexes, Contour, Inner, InnerKind, LineKind, Shape
-from notchwork.recognise.tell import MENDED, mended, outline_open
+from notchwork.recognise.tell import MENDED, mended, outline_open, stitch_from_cut
 from notchwork.recognise.widths import widths_between
 
 FINISHED: frozenset[Meaning | None] = frozenset({"stitch", "fold", "opened"})
@@ -26,6 +28,8 @@ INNER: dict[Meaning | None, InnerKind | None] = {
     "slash": "slash",
     "inner": None,
 }
+NAMELESS = ""
+"""The name of an edge that the drawing tells apart, and calls nothing."""
 STEADY = 0.5
 """mm by which a drawn allowance may vary along one edge."""
 
@@ -41,8 +45,11 @@ def is_legend(group: Group) -> bool:
     return group.facts.get("kind") == "legend" or (bool(group.strokes) and meanings == {"legend"})
 
 
-def meant_shapes(drawing: Drawing, tol: float, scale: float) -> tuple[list[Shape], list[Finding]]:
-    """One shape for each group with meanings and each size in it, in the group's own coordinates times scale."""
+def meant_shapes(drawing: Drawing, options: Options, scale: float) -> tuple[list[Shape], list[Finding]]:
+    """One shape for each group with meanings and each size in it, in the group's own coordinates times scale.
+
+    What a person states of outlines holds for those that are no stitch line by their meanings.
+    """
     shapes: list[Shape] = []
     findings: list[Finding] = []
     number = 0
@@ -61,7 +68,7 @@ def meant_shapes(drawing: Drawing, tol: float, scale: float) -> tuple[list[Shape
                 if len(stroke.cubics) and "copy" not in stroke.facts
             ]
             for size in _sizes(group, drawing.sizes):
-                found = _shape(group, lines, size, tol, scale, findings)
+                found = _shape(group, lines, size, options, scale, findings)
                 if found is not None:
                     shapes.append(found)
         number += len(group.strokes)
@@ -90,11 +97,16 @@ class _Outline:
 
 
 def _shape(
-    group: Group, lines: Sequence[Line], size: str | None, tol: float, scale: float, findings: list[Finding]
+    group: Group,
+    lines: Sequence[Line],
+    size: str | None,
+    options: Options,
+    scale: float,
+    findings: list[Finding],
 ) -> Shape | None:
     ident = str(group.facts.get("piece") or group.name)
     here = [line for line in lines if line.stroke.facts.get("size", size) == size]
-    outline = _outline(ident, here, tol, scale, findings)
+    outline = _outline(ident, here, options.tolerance, scale, findings)
     if outline is None:
         return None
     others = [line for line in here if line.number not in outline.used]
@@ -103,6 +115,8 @@ def _shape(
     if cut and outline.kind == "stitch":
         drawn = np.concatenate([line.cubics for line in cut])
         others = [line for line in others if line not in cut]
+    if outline.kind != "stitch" and options.outline is not None:
+        outline, drawn = _as_stated(outline, options, ident, findings)
     inner = [line for line in others if line.stroke.meaning in INNER]
     cutouts = [line for line in others if _is_cutout(line)]
     settled = {line.number for line in (*inner, *cutouts)}
@@ -166,7 +180,7 @@ def _of_ring(found: Ring, kind: LineKind, scale: float) -> _Outline:
     starts = {
         row
         for k, row in enumerate(found.starts)
-        if named[k] is not None and (named[k] != named[k - 1] or len(named) == 1)
+        if named[k] is not None and (named[k] == NAMELESS or named[k] != named[k - 1] or len(named) == 1)
     }
     broken = np.flatnonzero(np.abs(breaks(found.cubics)) > CORNER).tolist()
     # A corner is a place of its own only where no name says that the edge goes on.
@@ -180,7 +194,10 @@ def _of_ring(found: Ring, kind: LineKind, scale: float) -> _Outline:
     return _Outline(
         Contour(np.roll(found.cubics, -first, axis=0), tuple(rows), np.roll(found.sources, -first)),
         None if doubtful else kind,
-        tuple(None if (edge := line.stroke.facts.get("edge")) is None else str(edge) for line in lines),
+        tuple(
+            str(edge) if (edge := line.stroke.facts.get("edge", NAMELESS)) != NAMELESS else None
+            for line in lines
+        ),
         frozenset(k for k, line in enumerate(lines) if line.stroke.meaning in FOLDS),
         tuple(
             0.0 if line.stroke.meaning in FOLDS else None if width is None else float(width) * scale
@@ -188,6 +205,26 @@ def _of_ring(found: Ring, kind: LineKind, scale: float) -> _Outline:
         ),
         frozenset(line.number for line in found.lines),
     )
+
+
+def _as_stated(
+    outline: _Outline, options: Options, ident: str, findings: list[Finding]
+) -> tuple[_Outline, Complexes | None]:
+    """An outline that a person says is a stitch line; or a cut line: then it is moved in, and what was drawn comes with it.
+
+    Nothing is sewn at a fold, so it stays where it is.
+    """
+    if options.outline == "stitch" or options.allowance is None:
+        return replace(outline, kind="stitch"), None
+    widths = tuple(
+        0.0 if k in outline.folds else width or options.allowance for k, width in enumerate(outline.widths)
+    )
+    moved = moved_in(outline.contour, widths)
+    if moved is None:
+        told = stitch_from_cut(complex(outline.contour.cubics[0, 0]))
+        findings.append(replace(told, place=replace(told.place, piece=ident), pieces=(ident,)))
+        return replace(outline, kind="cut"), None
+    return replace(outline, contour=moved, kind="stitch", widths=widths), outline.contour.cubics
 
 
 def _widths(outline: _Outline, drawn: Complexes | None) -> tuple[float | None, ...]:

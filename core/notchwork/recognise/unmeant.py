@@ -6,22 +6,20 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from notchwork.drawing import Drawing, Stroke, Text
 from notchwork.findings import Finding
-from notchwork.geometry import inset
 from notchwork.recognise.areas import Area
 from notchwork.recognise.aside import Sheet, measured, sort_out
 from notchwork.recognise.belongings import Belongings, share_out
 from notchwork.recognise.contours import straightened
 from notchwork.recognise.enclosed import enclosed
+from notchwork.recognise.moved_in import moved_in
 from notchwork.recognise.options import Options
 from notchwork.recognise.outlined import Outlined, with_stated
 from notchwork.recognise.outlines import outlines
 from notchwork.recognise.placed import Line, placed
 from notchwork.recognise.scale import settle
-from notchwork.recognise.shape import Aside, Contour, Inner, Shape
+from notchwork.recognise.shape import Aside, Inner, Shape
 from notchwork.recognise.tell import (
     gaps_mended,
     open_outlines,
@@ -127,23 +125,12 @@ def _sewn(piece: Outlined, own: Belongings, strokes: Sequence[Stroke]) -> Outlin
     widths = [width for width in piece.widths if width is not None]
     if len(widths) < len(piece.widths):
         return piece
-    edges = [outline.edge(k) for k in range(len(outline.corners))]
-    moved = inset(edges, widths)
+    moved = moved_in(outline, widths)
     if moved is None:
         return replace(piece, told=(*piece.told, stitch_from_cut(piece.area.polyline[0])))
-    sources = np.concatenate(
-        [np.full(len(run), outline.sources[first]) for run, first in zip(moved, outline.corners, strict=True)]
-    )
-    inner = replace(piece.area, cubics=np.concatenate(moved), sources=sources.astype(np.intp))
-    starts = tuple(int(k) for k in np.cumsum([0, *(len(run) for run in moved[:-1])]))
-    return replace(_with_contour(piece, inner, starts), kind="stitch", cut=piece.area)
-
-
-def _with_contour(piece: Outlined, area: Area, corners: tuple[int, ...]) -> Outlined:
-    # Edges stay those of the cut line: corners that an offset rounds or sharpens make no others.
-    made = replace(area)
-    made.__dict__["contour"] = Contour(area.cubics, corners, area.sources)
-    return replace(piece, area=made)
+    inner = replace(piece.area, cubics=moved.cubics, sources=moved.sources)
+    inner.__dict__["contour"] = moved
+    return replace(piece, area=inner, kind="stitch", cut=piece.area)
 
 
 def _shapes(pieces: Sequence[Outlined], each: Sequence[Belongings]) -> list[Shape]:

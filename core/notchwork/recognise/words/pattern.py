@@ -126,7 +126,8 @@ class _PieceReader:
         self._texts = _once(text for shape in self._shapes.values() for text in shape.texts)
         plain = [text for text in self._texts if not _is_stated(text)]
         rims = [self._rims[self._base], *(rim for s, rim in self._rims.items() if s != self._base)]
-        self._written = read_writing(plain, rims, sizes)
+        named = self._shape.named and self._stated_name is not None
+        self._written = read_writing(plain, rims, sizes, named)
 
     @property
     def _shape(self) -> Shape:
@@ -189,12 +190,16 @@ class _PieceReader:
         )
         return PieceRead(piece, written, drawn), orders.materials
 
-    def _name(self, ident: str) -> str | None:
+    @property
+    def _stated_name(self) -> str | None:
+        """What the drawing itself says that the piece is called."""
         stated = self._shape.facts.get("name")
         said = next((text.words for text in self._texts if text.meaning == "name"), None)
-        stated_name = said or (str(stated) if stated is not None else None)
-        if stated_name is not None:
-            return stated_name
+        return said or (str(stated) if stated is not None else None)
+
+    def _name(self, ident: str) -> str | None:
+        if self._stated_name is not None:
+            return self._stated_name
         name = self._written.name
         return None if name is None or slug(name) == ident == name else name[:1].upper() + name[1:]
 

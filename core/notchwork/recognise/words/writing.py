@@ -72,8 +72,13 @@ class Written:
     notes: list[str] = field(default_factory=list)
 
 
-def read_writing(texts: Sequence[Text], rims: Sequence[Rim], sizes: Collection[str]) -> Written:
-    """Read the words on a piece. ``rims`` are its outline in every size, the drafted one first; ``sizes`` are size names."""
+def read_writing(
+    texts: Sequence[Text], rims: Sequence[Rim], sizes: Collection[str], named: bool = False
+) -> Written:
+    """Read the words on a piece. ``rims`` are its outline in every size, the drafted one first; ``sizes`` are size names.
+
+    ``named``: the drawing itself says what the piece is called, so no words are taken for its name.
+    """
     written = Written()
     joins: list[tuple[Text, Stated]] = []
     names: list[tuple[tuple[float, ...], str]] = []
@@ -83,7 +88,7 @@ def read_writing(texts: Sequence[Text], rims: Sequence[Rim], sizes: Collection[s
             if not _is_taken(text, rims, sizes, written, joins, alone=len(paragraph) == 1):
                 left.append(text)
         if left:
-            names += _name_in(left, rims)
+            names += [] if named else _name_in(left, rims)
             written.notes += [text.words.strip() for text in left if text.words.strip()]
     if names:
         (_, written.name) = min(names, key=lambda found: found[0])
