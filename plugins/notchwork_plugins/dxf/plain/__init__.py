@@ -1,1 +1,1 @@
-"""Drawings of general CAD programs: lines as lines, whatever they stand for."""
+"""General CAD drawings: lines of any kind, nested blocks, layers; as strokes without meaning."""

@@ -1,0 +1,174 @@
+"""What is drawn and written, gathered in units of the drawing and made into strokes, points and texts in mm at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from notchwork.drawing import Dot, Group, Look, Stroke, Text
+from notchwork.geometry.affine import Affine
+from notchwork.geometry.cubics import Complexes, Floats
+from notchwork_plugins.dxf.file import Entity
+from notchwork_plugins.dxf.plain.curve import NOTHING, Curves
+from notchwork_plugins.dxf.plain.polylines import polylines
+from notchwork_plugins.dxf.plain.round import circles, ellipses
+from notchwork_plugins.dxf.plain.simple import points, segments, solids
+from notchwork_plugins.dxf.plain.splines import splines
+
+FARTHEST = 1e6
+"""mm; nothing that is cut from cloth lies a kilometre away."""
+NO_LENGTH = 1e-6
+"""A cubic smaller than this (mm) is a point."""
+
+Converter = Callable[[Sequence[Entity], Floats], Curves]
+CONVERTERS: Mapping[str, Converter] = {
+    "LINE": segments,
+    "POINT": points,
+    "SOLID": solids,
+    "TRACE": solids,
+    "ARC": circles,
+    "CIRCLE": circles,
+    "ELLIPSE": ellipses,
+    "SPLINE": splines,
+    "LWPOLYLINE": polylines,
+    "POLYLINE": polylines,
+}
+
+Bools = NDArray[np.bool_]
+
+
+class Mark(NamedTuple):
+    """A curve that is drawn: its entity, the map of its units to mm, its group's number and its look."""
+
+    entity: Entity
+    place: Affine
+    group: int
+    look: Look
+
+
+@dataclass(slots=True)
+class _GroupDraft:
+    name: str
+    within: tuple[str, ...]
+    strokes: list[Stroke] = field(default_factory=list)
+    dots: list[Dot] = field(default_factory=list)
+    texts: list[Text] = field(default_factory=list)
+
+
+class Ink:
+    """What is drawn and written, by group, in the order in which it is met."""
+
+    def __init__(self) -> None:
+        self._groups: dict[tuple[tuple[str, ...], str], int] = {}
+        self._drafts: list[_GroupDraft] = []
+        self._marks: list[Mark] = []
+
+    def group(self, name: str, within: tuple[str, ...]) -> int:
+        """The group of a layer in what holds it, by its number."""
+        key = (within, name)
+        if key not in self._groups:
+            self._groups[key] = len(self._drafts)
+            self._drafts.append(_GroupDraft(name, within))
+        return self._groups[key]
+
+    def draw(self, mark: Mark) -> None:
+        self._marks.append(mark)
+
+    def write(self, text: Text, group: int) -> None:
+        """A text in mm."""
+        self._drafts[group].texts.append(text)
+
+    def groups(self) -> tuple[tuple[Group, ...], list[Entity], list[tuple[Entity, str]]]:
+        """The groups that hold anything; the entities that lie beyond all bounds; those that draw nothing, and why."""
+        cubics, counts, closed, broken = self._in_mm()
+        beyond = ~_near(cubics, FARTHEST)
+        still = _near(cubics - cubics[:, :1], NO_LENGTH)
+        beyond_before = np.append(0, np.cumsum(beyond)).tolist()
+        still_before = np.append(0, np.cumsum(still)).tolist()
+        lost: list[Entity] = []
+        start = 0
+        for mark, count, closes in zip(self._marks, counts, closed, strict=True):
+            stop = start + count
+            draft = self._drafts[mark.group]
+            points_in = still_before[stop] - still_before[start]
+            if beyond_before[stop] > beyond_before[start]:
+                lost.append(mark.entity)
+            elif count and points_in == count:
+                draft.dots.append(Dot(complex(cubics[start, 0])))
+            elif count:
+                own = cubics[start:stop]
+                draft.strokes.append(
+                    Stroke(own[~still[start:stop]] if points_in else own, None, closes, {}, mark.look)
+                )
+            start = stop
+        filled = tuple(
+            Group(
+                draft.name, tuple(draft.strokes), tuple(draft.dots), tuple(draft.texts), within=draft.within
+            )
+            for draft in self._drafts
+            if draft.strokes or draft.dots or draft.texts
+        )
+        return filled, lost, broken
+
+    def _in_mm(self) -> tuple[Complexes, list[int], list[bool], list[tuple[Entity, str]]]:
+        """The cubics of all marks one after the other, how many each has, which close, and what draws nothing."""
+        slots: dict[int, int] = {}
+        entities: list[Entity] = []
+        slot_of: list[int] = []
+        for mark in self._marks:
+            slot = slots.setdefault(id(mark.entity), len(entities))
+            if slot == len(entities):
+                entities.append(mark.entity)
+            slot_of.append(slot)
+        places = np.array([mark.place for mark in self._marks], np.complex128).reshape(-1, 3)
+        # However often a block is placed, its curves are made once, close enough for the largest of its copies.
+        units = np.zeros(len(entities))
+        np.maximum.at(units, slot_of, np.abs(places[:, 0]) + np.abs(places[:, 1]))
+        local, counts, closed, broken = _converted(entities, np.maximum(units, 1e-9))
+        starts = np.cumsum(counts) - counts
+        own = np.array(slot_of, np.intp)
+        each = counts[own]
+        ends = np.cumsum(each)
+        rows = np.arange(ends[-1] if len(ends) else 0) + np.repeat(starts[own] - ends + each, each)
+        turn, flip, shift = np.repeat(places, each, axis=0).T[:, :, None]
+        cubics = local[rows]
+        with np.errstate(all="ignore"):
+            placed: Complexes = turn * cubics + flip * cubics.conj() + shift
+        return placed, each.tolist(), closed[own].tolist(), broken
+
+
+def _converted(
+    entities: Sequence[Entity], units: Floats
+) -> tuple[Complexes, NDArray[np.intp], Bools, list[tuple[Entity, str]]]:
+    """The curves of entities, kind by kind, put back into their order."""
+    kinds: dict[Converter, list[int]] = {}
+    for number, entity in enumerate(entities):
+        kinds.setdefault(CONVERTERS[entity.kind], []).append(number)
+    counts = np.zeros(len(entities), np.intp)
+    closed = np.zeros(len(entities), bool)
+    parts: list[Complexes] = [NOTHING]
+    order: list[int] = []
+    broken: list[tuple[Entity, str]] = []
+    for convert, numbers in kinds.items():
+        made = convert([entities[number] for number in numbers], units[numbers])
+        counts[numbers], closed[numbers] = made.counts, made.closed
+        parts.append(made.cubics)
+        order += numbers
+        broken += [(entities[numbers[number]], why) for number, why in made.faults.items()]
+    cubics = np.concatenate(parts)
+    own = counts[order]
+    starts = np.zeros(len(entities), np.intp)
+    starts[order] = np.cumsum(own) - own
+    ends = np.cumsum(counts)
+    rows = np.arange(len(cubics)) + np.repeat(starts - ends + counts, counts)
+    return cubics[rows], counts, closed, broken
+
+
+def _near(rows: Complexes, most: float) -> Bools:
+    """Whether every coordinate of a row is at most so far from 0; what is no number is not."""
+    near: Bools = np.logical_and.reduce(np.abs(rows.view(np.float64)) <= most, axis=1)
+    return near

@@ -1,0 +1,215 @@
+"""Blocks placed by INSERT: every entity that shows, with the map to where it lies, its layer, and what holds it.
+
+How much that will be is counted first: a few hundred bytes can ask for any amount.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from notchwork.findings import Notes, safe
+from notchwork.geometry.affine import IDENTITY, Affine, rotation, scaling, translation
+from notchwork_plugins.dxf.file import Block, Entity, File, Unreadable
+from notchwork_plugins.dxf.plain.looks import Looks, Pen
+from notchwork_plugins.dxf.plain.planes import plane
+from notchwork_plugins.dxf.plain.rules import DEAD_BLOCK
+from notchwork_plugins.dxf.plain.sorts import NOT_DRAWN, Sorts
+
+MOST_DEEP = 16
+"""As many blocks may lie in each other."""
+MOST_PLACED = 300_000
+"""As many entities may there be once every block is placed."""
+_INVISIBLE = 1
+MOST_TAGS = 12_000_000
+"""As many tags may they hold together, vertices with them."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Placed:
+    """An entity where it lies: ``place`` maps the coordinates of what holds it to the drawing's, ``within`` names the blocks
+    round it, the outermost first."""
+
+    entity: Entity
+    place: Affine
+    layer: str
+    pen: Pen
+    within: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class _Scope:
+    entities: Iterator[Entity]
+    place: Affine = IDENTITY
+    layer: str = "0"
+    pen: Pen = field(default_factory=Pen)
+    within: tuple[str, ...] = ()
+    blocks: tuple[str, ...] = ()
+
+
+class Placing:
+    """Goes through a file's entities and those of the blocks that they place."""
+
+    def __init__(self, file: File, name: str, looks: Looks, sorts: Sorts, notes: Notes) -> None:
+        self._file = file
+        self._name = name
+        self._looks = looks
+        self._sorts = sorts
+        self._notes = notes
+        self._weights: dict[str, tuple[int, int]] = {}
+        self._times: Counter[str] = Counter()
+        self.used: set[str] = set()
+        self.hidden: Counter[str] = Counter()
+
+    def through(self) -> Iterator[Placed]:
+        """Every entity that draws or writes. Raises Unreadable where it is more than can be read."""
+        entities = [entity for entity in self._file.entities if not self._sorts.is_on_paper(entity)]
+        self._check_weight(entities)
+        stack = [_Scope(iter(entities))]
+        visited = 0
+        while stack:
+            visited += 1
+            if visited > 2 * MOST_PLACED:
+                # Blocks that hold each other in turn are more than what was counted.
+                raise self._too_many("more than any pattern")
+            entity = next(stack[-1].entities, None)
+            if entity is None:
+                stack.pop()
+                continue
+            yield from self._visit(entity, stack)
+
+    def _visit(self, entity: Entity, stack: list[_Scope]) -> Iterator[Placed]:
+        scope = stack[-1]
+        if entity.kind in NOT_DRAWN:
+            return
+        layer = entity.layer.strip()
+        # What lies on layer 0 of a block goes with the layer on which the block is placed.
+        if layer in ("0", "") and scope.blocks:
+            layer = scope.layer
+        if self._hides(entity, layer) or self._sorts.sets_aside(entity, layer):
+            self._use_all(entity)
+            return
+        pen = self._looks.pen(entity, layer.upper(), scope.pen)
+        if entity.kind != "INSERT":
+            yield Placed(entity, scope.place, layer, pen, scope.within)
+            return
+        for part in entity.parts:
+            own = part.layer.strip() if part.layer.strip() not in ("0", "") else layer
+            if part.kind == "ATTRIB" and not part.flag(70) & _INVISIBLE and not self._hides(part, own):
+                yield Placed(part, scope.place, own, pen, scope.within)
+        block = self._block(entity, scope)
+        if block is None:
+            return
+        blocks = (*scope.blocks, block.name.upper())
+        cells = [
+            _Scope(
+                iter(block.entities), place, layer, pen, (*scope.within, self._next_name(block.name)), blocks
+            )
+            for place in _cells(entity, scope.place, block.base)
+        ]
+        stack += reversed(cells)
+
+    def _hides(self, entity: Entity, layer: str) -> bool:
+        """Whether an entity is not shown, which is then remembered."""
+        known = self._file.layers.get(layer.upper())
+        if known is not None and not known.shown:
+            self.hidden[known.name] += 1
+            return True
+        if 60 in entity.codes and entity.flag(60) & 1:
+            self.hidden[""] += 1
+            return True
+        return False
+
+    def _block(self, entity: Entity, scope: _Scope) -> Block | None:
+        """The block that an INSERT places; None, and said why, where it cannot."""
+        name = entity.text(2).strip()
+        block = self._file.blocks.get(name.upper())
+        thing = f"{safe(name)[:40] or 'without a name'} (line {entity.line})"
+        if block is None:
+            text = "Blocks that are placed and not in the file: {things}."
+            hint = "Drawings in other files are never fetched: bind them in the CAD program, and save again."
+        elif block.name.upper() in scope.blocks:
+            text, hint = (
+                "Left out, because the block would hold itself without end: {things}.",
+                "Draw it anew.",
+            )
+        elif len(scope.blocks) >= MOST_DEEP:
+            text = "Left out, because too many blocks lie in each other: {things}."
+            hint = "Explode the outer blocks in the CAD program, and save again."
+        else:
+            self.used.add(block.name.upper())
+            return block
+        self._notes.add(DEAD_BLOCK, text, hint, thing)
+        return None
+
+    def _next_name(self, name: str) -> str:
+        """What this copy of a block is called: each by itself, the first as the block."""
+        plain = "block" if name.startswith("*") else name
+        self._times[plain] += 1
+        count = self._times[plain]
+        return plain if count == 1 else f"{plain} {count}"
+
+    def _use_all(self, entity: Entity) -> None:
+        """Blocks that are placed where nothing shows are used all the same."""
+        if entity.kind != "INSERT":
+            return
+        names = [entity.text(2).strip().upper()]
+        while names:
+            name = names.pop()
+            block = self._file.blocks.get(name)
+            if block is not None and name not in self.used:
+                self.used.add(name)
+                names += [one.text(2).strip().upper() for one in block.entities if one.kind == "INSERT"]
+
+    def _check_weight(self, entities: Sequence[Entity]) -> None:
+        count, tags = self._weight(entities, ())
+        if count > MOST_PLACED or tags > MOST_TAGS:
+            raise self._too_many(f"{count:,}" if count < 10**9 else f"10^{len(str(count)) - 1}")
+
+    def _too_many(self, count: str) -> Unreadable:
+        return Unreadable(
+            self._name,
+            f"With every block placed, the drawing would have too many parts: {count}.",
+            "Look for blocks that are placed in rows and columns, or that hold each other many times.",
+        )
+
+    def _weight(self, entities: Sequence[Entity], above: tuple[str, ...]) -> tuple[int, int]:
+        """How many entities and tags there are once every block is placed."""
+        count = tags = 0
+        for entity in entities:
+            count += 1
+            tags += len(entity.codes) + 8 * len(entity.parts)
+            if entity.kind != "INSERT":
+                continue
+            name = entity.text(2).strip().upper()
+            block = self._file.blocks.get(name)
+            if block is None or name in above or len(above) >= MOST_DEEP:
+                continue
+            if name not in self._weights:
+                self._weights[name] = self._weight(block.entities, (*above, name))
+            times = math.prod(_rows_and_columns(entity))
+            count += times * (1 + self._weights[name][0])
+            tags += times * self._weights[name][1]
+        return count, tags
+
+
+def _rows_and_columns(entity: Entity) -> tuple[int, int]:
+    return max(1, entity.flag(71, 1)), max(1, entity.flag(70, 1))
+
+
+def _cells(entity: Entity, outer: Affine, base: complex) -> Iterator[Affine]:
+    """The maps from a block's coordinates to the drawing's, one for each cell of the array.
+
+    Rows and columns are counted along the turned axes, and their distances are not scaled.
+    """
+    turn = rotation(math.radians(entity.number(50)))
+    own = turn.after(scaling(entity.number(41, 1.0), entity.number(42, 1.0))).after(translation(-base))
+    at = outer.after(plane(entity)).after(translation(entity.point()))
+    rows, columns = _rows_and_columns(entity)
+    step = complex(entity.number(44), entity.number(45))
+    for row in range(rows):
+        for column in range(columns):
+            shift = turn.direction(complex(column * step.real, row * step.imag))
+            yield at.after(translation(shift)).after(own)
