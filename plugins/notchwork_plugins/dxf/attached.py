@@ -1,0 +1,70 @@
+"""The document that travels inside a DXF file: cut into short strings of plain letters, numbered, and put together again.
+
+General CAD programs keep the extended data of an application they do not know, but they may rewrite its strings: letters
+beyond ASCII become escapes, a caret a control character, blanks at either end are trimmed. So the document is packed (zlib, RFC
+1950, whose checksum tells whether anything is missing) and written in base64 (RFC 4648), which has none of these signs.
+
+One part is what one entity carries: the string "document 2/3", then its strings in order. Limits are those of extended data in the
+DXF reference of Autodesk, group codes 1000 to 1071: 255 bytes a string, 16 KB an entity; both are kept with room to spare.
+"""
+
+from __future__ import annotations
+
+import binascii
+import re
+import zlib
+from base64 import b64decode, b64encode
+from collections.abc import Iterable, Sequence
+
+APPLICATION = "NOTCHWORK"
+"""The name under which extended data and dictionary entries of ours stand."""
+MOST_STRING = 248
+"""Letters in one string."""
+MOST_PART = 15_000
+"""Bytes of extended data on one entity, by the longest way of counting: each string with its group code and line ends."""
+OVERHEAD = 10
+MOST_DOCUMENT = 64_000_000
+"""Bytes of an unpacked document; what swells further is no pattern."""
+
+_HEAD = re.compile(r"document (\d{1,6})/(\d{1,6})")
+
+
+class MissingPart(ValueError):
+    """The parts of a document are not all there, or not as they were written; the message says which is missing."""
+
+
+def parts_of(document: bytes) -> list[list[str]]:
+    """The strings of each part, with what it is in front; the same document gives the same strings."""
+    letters = b64encode(zlib.compress(document, 9)).decode("ascii")
+    strings = [letters[k : k + MOST_STRING] for k in range(0, len(letters), MOST_STRING)]
+    each = MOST_PART // (MOST_STRING + OVERHEAD) - 1
+    found = [strings[k : k + each] for k in range(0, len(strings), each)]
+    return [[f"document {k}/{len(found)}", *part] for k, part in enumerate(found, start=1)]
+
+
+def document_of(carried: Iterable[Sequence[str]]) -> bytes | None:
+    """The document that entities carry, each by its strings in order; None where none carries any of it.
+
+    The entities may come in any order and more than once. Raises MissingPart where a part is missing or was altered.
+    """
+    found: dict[int, str] = {}
+    count = 0
+    for strings in carried:
+        head = _HEAD.fullmatch(strings[0].strip()) if strings else None
+        if head is not None:
+            count = max(count, int(head[2]))
+            found.setdefault(int(head[1]), "".join(strings[1:]))
+    if not found:
+        return None
+    missing = next((k for k in range(1, count + 1) if k not in found), None)
+    if missing is not None:
+        raise MissingPart(f"part {missing} of {count} is missing")
+    try:
+        packed = b64decode("".join(found[k] for k in range(1, count + 1)), validate=True)
+        unpacking = zlib.decompressobj()
+        document = unpacking.decompress(packed, MOST_DOCUMENT)
+    except (binascii.Error, zlib.error, ValueError) as error:
+        raise MissingPart("its letters were altered, or some are missing") from error
+    if not unpacking.eof:
+        raise MissingPart("its end is missing")
+    return document

@@ -1,0 +1,112 @@
+"""What is drawn on a piece: notches, lines inside it, darts and marks, each with its name where the convention has no place for it
+but a text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from notchwork.drawing import Dot, Facts
+from notchwork_plugins.dxf.convention import layers
+from notchwork_plugins.dxf.write.alike import lines_alike
+from notchwork_plugins.dxf.write.chords import Vertices
+from notchwork_plugins.dxf.write.graded import Sized
+from notchwork_plugins.dxf.write.items import Item, Line, Spot, Words
+from notchwork_plugins.dxf.write.notches import nick
+from notchwork_plugins.dxf.write.options import Choices
+from notchwork_plugins.dxf.write.runs import Part
+
+Complexes = NDArray[np.complex128]
+
+LABEL = 4.0
+"""mm: the height of names beside lines."""
+INNER = {
+    "casing": "CASING",
+    "pleat": "PLEAT",
+    "fold-back": "FOLD BACK",
+    "placement": "PLACEMENT",
+    "topstitch": "TOPSTITCH",
+    "slash": "SLASH",
+    "inner": "LINE",
+    "opened": "LINE",
+    "cut": "LINE",
+}
+"""What stands before the name of a line inside a piece; a cut-out has no key of its own, its layer says what it is."""
+
+
+def label(key: str, name: object, z: Complexes) -> Words:
+    """The name of a thing, anchored on it."""
+    return Words(layers.ANNOTATION, z, f"{key}: {name}", LABEL)
+
+
+def _towards(facts: Facts, z: Complexes) -> Iterator[Words]:
+    if "to" in facts:
+        yield label("TOWARDS", facts["to"], z)
+
+
+def notches(sized: Sized, boundary: Vertices, choices: Choices) -> Iterator[Item]:
+    """One place for every nick of a notch; the name stands at the first."""
+    named: set[object] = set()
+    for facts, drawn in sized.strokes("notch"):
+        z, depth, angle = sized.nowhere(), np.zeros(len(sized.sizes)), np.zeros(len(sized.sizes))
+        for k, stroke in drawn.items():
+            z[k], depth[k], angle[k] = nick(stroke, boundary.z[k])
+        yield Spot(choices.notch_layer, z, depth, angle)
+        called = facts.get("name"), facts.get("copy")
+        if called not in named and "name" in facts:
+            named.add(called)
+            yield label("NOTCH", facts["name"], z)
+
+
+def inner_lines(sized: Sized, chord: float) -> Iterator[Item]:
+    """Lines inside the piece and cut-outs, each with its name at its start; a fold that is opened out is one of them."""
+    for facts, drawn in sized.strokes(*INNER):
+        one = next(iter(drawn.values()))
+        cut_out, name = one.meaning == "cut", facts.get("name", facts.get("edge"))
+        if name is None or (cut_out and facts.get("kind") != "cutout"):
+            continue
+        parts = {k: [Part("", stroke.cubics)] for k, stroke in drawn.items()}
+        for line in lines_alike(sized, parts, one.closed, chord, f"the line {name}"):
+            yield Line(layers.CUT_OUTS if cut_out else layers.INTERNAL, line.z, line.closed)
+            yield label(INNER[str(one.meaning)], name, line.z[:, 0])
+            if one.meaning == "pleat":
+                yield from _towards(facts, line.z[:, 0])
+
+
+def darts(sized: Sized, chord: float) -> Iterator[Item]:
+    """The legs as one line from foot to foot, closed where there are two points; the name stands at the first point."""
+    legs: dict[tuple[object, object], dict[int, list[Part]]] = {}
+    for facts, drawn in sized.strokes("dart"):
+        by_size = legs.setdefault((facts.get("name", ""), facts.get("copy")), {})
+        for k, stroke in drawn.items():
+            by_size.setdefault(k, []).append(Part("", stroke.cubics))
+    for (name, _), drawn_legs in legs.items():
+        for line in lines_alike(sized, drawn_legs, False, chord, f"the dart {name}"):
+            yield Line(layers.INTERNAL, line.z, line.closed)
+    named: set[object] = set()
+    for facts, dots in sized.dots("dart"):
+        z = _places(sized, dots)
+        yield Spot(layers.DRILL_HOLES, z)
+        called = facts.get("name"), facts.get("copy")
+        if called not in named and "name" in facts:
+            named.add(called)
+            yield label("DART", facts["name"], z)
+            yield from _towards(facts, z)
+
+
+def marks(sized: Sized) -> Iterator[Item]:
+    """Drill holes, buttons and the like."""
+    for facts, dots in sized.dots("mark"):
+        z = _places(sized, dots)
+        yield Spot(layers.DRILL_HOLES, z)
+        if "name" in facts:
+            yield label("MARK", facts["name"], z)
+
+
+def _places(sized: Sized, dots: Mapping[int, Dot]) -> Complexes:
+    z = sized.nowhere()
+    for k, dot in dots.items():
+        z[k] = dot.at
+    return z

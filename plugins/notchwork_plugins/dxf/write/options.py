@@ -1,0 +1,88 @@
+"""What a person may choose of how the convention is written. Whatever the convention leaves open, or is known from memory only,
+is an option here, with what this program takes when nothing is said."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from notchwork.findings import NotchworkError
+from notchwork.formats import Option
+
+OPTIONS = (
+    Option("chord", "how far (mm) the straight lines that stand for a curve may lie beside it, 0.01 to 1", "0.05"),
+    Option("nest", "how sizes are written: blocks (one for each piece and size), or rules (the base size and a rule file)", "blocks"),
+    Option("units", "what the file counts in: metric (mm), or english (inches)", "metric"),
+    Option("notches", "the layer of notches, and with it how they are cut: 4 slit or V, 80 T, 81 castle, 82 check, 83 U", "4"),
+    Option("notch_data", "what a notch says beside its place: full (depth in z, angle), or none", "full"),
+    Option("notch_angle", "which way the angle of a notch points: inward (into the piece), or outward", "inward"),
+    Option("quantity", "how many are cut: pair (“1, 1”: plain, mirrored) where some are mirrored, or total (one number)", "pair"),
+)  # fmt: skip
+
+_CHOICES = {
+    "nest": ("blocks", "rules"),
+    "units": ("metric", "english"),
+    "notches": ("4", "80", "81", "82", "83"),
+    "notch_data": ("full", "none"),
+    "notch_angle": ("inward", "outward"),
+    "quantity": ("pair", "total"),
+}
+_FINEST, _COARSEST = 0.01, 1.0
+
+
+class Unit(NamedTuple):
+    """What a file counts in: its name in the text UNITS, how many of it are a mm, and the decimals that are written."""
+
+    word: str
+    per_mm: float
+    digits: int
+
+
+UNITS = {"metric": Unit("METRIC", 1.0, 4), "english": Unit("ENGLISH", 1 / 25.4, 6)}
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """The options as they were chosen: ``chord`` in mm."""
+
+    chord: float
+    by_rules: bool
+    unit: Unit
+    notch_layer: int
+    notch_data: bool
+    inward: bool
+    in_pairs: bool
+
+
+def chosen(options: Mapping[str, str]) -> Choices:
+    """The choices, defaults filled in. Raises NotchworkError for a value that cannot be."""
+    said = {option.name: options.get(option.name, option.default or "").strip().lower() for option in OPTIONS}
+    for name, known in _CHOICES.items():
+        if said[name] not in known:
+            raise NotchworkError(
+                f"Option {name}", f"It cannot be “{options[name]}”.", f"Choose {' or '.join(known)}."
+            )
+    return Choices(
+        _chord(said["chord"]),
+        said["nest"] == "rules",
+        UNITS[said["units"]],
+        int(said["notches"]),
+        said["notch_data"] == "full",
+        said["notch_angle"] == "inward",
+        said["quantity"] == "pair",
+    )
+
+
+def _chord(said: str) -> float:
+    try:
+        chord = float(said.removesuffix("mm"))
+    except ValueError:
+        chord = 0.0
+    if not _FINEST <= chord <= _COARSEST:
+        raise NotchworkError(
+            "Option chord",
+            f"It cannot be “{said}”.",
+            f"Give a number of mm from {_FINEST:g} to {_COARSEST:g}, such as 0.05.",
+        )
+    return chord
