@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from notchwork.findings import Finding, Place
-from notchwork.formats import Feature, Written
+from notchwork.formats import Written
 from notchwork_plugins.dxf import attached
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.rules import CUT_SHORT, NOT_BY_RULES, SIZES_RENAMED
@@ -29,26 +29,6 @@ from notchwork_plugins.dxf.write.ruled import Rules, why_not_ruled
 
 if TYPE_CHECKING:
     from notchwork.drawing import Drawing
-
-CARRIES = frozenset(
-    {
-        Feature.SIZES,
-        Feature.OUTLINES,
-        Feature.EDGE_NAMES,
-        Feature.ALLOWANCES,
-        Feature.FOLDS,
-        Feature.NOTCHES,
-        Feature.DARTS,
-        Feature.PLEATS,
-        Feature.INNER_LINES,
-        Feature.MARKS,
-        Feature.CUTOUTS,
-        Feature.GRAINLINES,
-        Feature.CUT_ORDERS,
-    }
-)
-"""What lines, points and texts of the convention show; the rest travels in the attached document only. Allowances are what lies
-between sew line and boundary, and seams are not in it: the convention knows no relation between pieces (ASTM D6673-10, 1.1)."""
 
 FOLLOWS = "Follows ANSI/AAMA 292 and ASTM D6673 (withdrawn 2019)."
 TYPE, LEADING = 8.0, 14.0

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.drawing import Dot, Facts
+from notchwork.drawing import Dot, Stroke
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.write.alike import lines_alike
 from notchwork_plugins.dxf.write.chords import Vertices
@@ -31,19 +31,15 @@ INNER = {
     "slash": "SLASH",
     "inner": "LINE",
     "opened": "LINE",
-    "cut": "LINE",
+    "cut": "CUT OUT",
 }
-"""What stands before the name of a line inside a piece; a cut-out has no key of its own, its layer says what it is."""
+"""What stands before the name of a line inside a piece."""
 
 
-def label(key: str, name: object, z: Complexes) -> Words:
-    """The name of a thing, anchored on it."""
-    return Words(layers.ANNOTATION, z, f"{key}: {name}", LABEL)
-
-
-def _towards(facts: Facts, z: Complexes) -> Iterator[Words]:
-    if "to" in facts:
-        yield label("TOWARDS", facts["to"], z)
+def label(key: str, name: object, z: Complexes, **more: object) -> Words:
+    """The name of a thing, anchored on it, and what else a reader would have to guess: "NOTCH: hip | use=place"."""
+    said = "".join(f" | {key}={value}" for key, value in more.items() if value is not None)
+    return Words(layers.ANNOTATION, z, f"{key}: {name}{said}", LABEL)
 
 
 def notches(sized: Sized, boundary: Vertices, choices: Choices) -> Iterator[Item]:
@@ -57,7 +53,7 @@ def notches(sized: Sized, boundary: Vertices, choices: Choices) -> Iterator[Item
         called = facts.get("name"), facts.get("copy")
         if called not in named and "name" in facts:
             named.add(called)
-            yield label("NOTCH", facts["name"], z)
+            yield label("NOTCH", facts["name"], z, use=facts.get("use"))
 
 
 def inner_lines(sized: Sized, chord: float) -> Iterator[Item]:
@@ -70,9 +66,31 @@ def inner_lines(sized: Sized, chord: float) -> Iterator[Item]:
         parts = {k: [Part("", stroke.cubics)] for k, stroke in drawn.items()}
         for line in lines_alike(sized, parts, one.closed, chord, f"the line {name}"):
             yield Line(layers.CUT_OUTS if cut_out else layers.INTERNAL, line.z, line.closed)
-            yield label(INNER[str(one.meaning)], name, line.z[:, 0])
-            if one.meaning == "pleat":
-                yield from _towards(facts, line.z[:, 0])
+            yield from _labels(sized, drawn, line.z[:, 0])
+
+
+def _labels(sized: Sized, drawn: Mapping[int, Stroke], z: Complexes) -> Iterator[Words]:
+    """The name of a line at its start, with what is the width of a casing or the edge it runs along; each time for the sizes in which
+    that is the same."""
+    said: dict[str, Words] = {}
+    for k, stroke in drawn.items():
+        facts = stroke.facts
+        along = facts.get("edge") if "depth" in facts or stroke.meaning == "pleat" else None
+        own = label(
+            INNER[str(stroke.meaning)],
+            facts.get("name", facts.get("edge")),
+            sized.nowhere(),
+            to=facts.get("to"),
+            edge=along,
+            depth=_short(facts.get("depth")),
+            width=_short(facts.get("width")),
+        )
+        said.setdefault(own.words, own).z[k] = z[k]
+    yield from said.values()
+
+
+def _short(mm: str | float | None) -> str | None:
+    return None if mm is None else f"{float(mm):.10g}"
 
 
 def darts(sized: Sized, chord: float) -> Iterator[Item]:
@@ -92,8 +110,7 @@ def darts(sized: Sized, chord: float) -> Iterator[Item]:
         called = facts.get("name"), facts.get("copy")
         if called not in named and "name" in facts:
             named.add(called)
-            yield label("DART", facts["name"], z)
-            yield from _towards(facts, z)
+            yield label("DART", facts["name"], z, to=facts.get("to"))
 
 
 def marks(sized: Sized) -> Iterator[Item]:
@@ -102,7 +119,7 @@ def marks(sized: Sized) -> Iterator[Item]:
         z = _places(sized, dots)
         yield Spot(layers.DRILL_HOLES, z)
         if "name" in facts:
-            yield label("MARK", facts["name"], z)
+            yield label("MARK", facts["name"], z, kind=facts.get("kind"))
 
 
 def _places(sized: Sized, dots: Mapping[int, Dot]) -> Complexes:

@@ -17,11 +17,13 @@ from notchwork_plugins.dxf.write.inside import darts, inner_lines, label, marks,
 from notchwork_plugins.dxf.write.items import Item, Line, Piece, Words
 from notchwork_plugins.dxf.write.options import Choices
 from notchwork_plugins.dxf.write.outlines import mirror_lines, outlines
-from notchwork_plugins.dxf.write.stated import notes, stated
+from notchwork_plugins.dxf.write.stated import further, notes, stated
 from notchwork_plugins.dxf.write.tags import in_lines
 
 Complexes = NDArray[np.complex128]
 
+TYPE = 4.0
+"""mm: the height of annotations that the drawing does not have."""
 LEADING = 1.5
 """Heights of type from one line of words to the next."""
 
@@ -42,6 +44,7 @@ def _piece(sized: Sized, choices: Choices) -> Piece:
     found = [outlines(sized.in_size(k)) for k in range(len(sized.sizes))]
     boundary = rings_alike([each.boundary for each in found], choices.chord, "its boundary")
     sewn = rings_alike([each.sewn for each in found], choices.chord, "its sew line")
+    at = next((text.at for text in sized.group.texts if text.meaning == "name"), 0j)
     items: list[Item] = []
     if boundary:
         items += [
@@ -55,9 +58,8 @@ def _piece(sized: Sized, choices: Choices) -> Piece:
             *inner_lines(sized, choices.chord),
             *darts(sized, choices.chord),
             *marks(sized),
-            *_notes(sized),
+            *_notes(sized, at),
         ]
-    at = next((text.at for text in sized.group.texts if text.meaning == "name"), 0j)
     return Piece(
         sized.group.name,
         sized.sizes,
@@ -118,7 +120,9 @@ def _grain(sized: Sized) -> Iterator[Line]:
         yield Line(layers.GRAIN, z)
 
 
-def _notes(sized: Sized) -> Iterator[Words]:
+def _notes(sized: Sized, at: complex) -> Iterator[Words]:
+    for k, words in enumerate(further(sized)):
+        yield Words(layers.ANNOTATION, sized.everywhere(at + 1j * LEADING * TYPE * (k + 1)), words, TYPE)
     for text in notes(sized.group):
         for k, line in enumerate(in_lines(text.words)):
             z = sized.nowhere()

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import NamedTuple
+from collections.abc import Iterator, Mapping
+from typing import Final, NamedTuple
 
-from notchwork.drawing import Facts, Group, Text
+from notchwork.drawing import Fact, Facts, Group, Text
 from notchwork_plugins.dxf.write.graded import Sized
+
+PLIES = " + "
+"""Between the materials of one order that are cut together; this program's own."""
+FACTS: Final[Mapping[Fact, str]] = {"use": "USE", "grain": "GRAIN", "to": "BIAS TO"}
+"""What is said of a piece in annotations, because the convention has no key for it."""
 
 
 class Stated(NamedTuple):
@@ -26,13 +31,17 @@ def stated(sized: Sized, boundary_is: str, in_pairs: bool) -> Iterator[Stated]:
         if "quantity" in text.facts and (holds := frozenset(sized.holds(text.facts))):
             yield Stated("QUANTITY", _quantity(text.facts, in_pairs), holds)
             if "material" in text.facts:
-                yield Stated("MATERIAL", str(text.facts["material"]), holds)
-    if "use" in facts:
-        yield Stated("CATEGORY", str(facts["use"]), every)
+                yield Stated("MATERIAL", PLIES.join(str(text.facts["material"]).split(".")), holds)
     if boundary_is:
         yield Stated("ANNOTATION", boundary_is, every)
-    if "grain" in facts and not any(True for _ in sized.strokes("grain")):
-        yield Stated("ANNOTATION", f"grain {facts['grain']}", every)
+
+
+def further(sized: Sized) -> Iterator[str]:
+    """What else is to be said of a piece."""
+    facts = sized.group.facts
+    yield from (f"{key}: {facts[fact]}" for fact, key in FACTS.items() if fact in facts)
+    if facts.get("kind") == "strip":
+        yield "STRIP: cut by measure"
 
 
 def _quantity(facts: Facts, in_pairs: bool) -> str:
