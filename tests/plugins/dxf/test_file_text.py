@@ -114,7 +114,7 @@ def test_the_person_overrules(wanted: str) -> None:
 
 
 def test_an_encoding_that_is_none_or_does_not_fit_is_refused() -> None:
-    data = with_texts("plain", "前片", encoding="gbk")
+    data = with_texts("plain", "后片", encoding="gbk")
     for wanted in ("klingon", "utf-16", "hex", "utf-7", "rot13", "punycode", "iso2022_jp", "idna", "\x00"):
         with pytest.raises(UnknownName):
             opened(source(data), wanted)

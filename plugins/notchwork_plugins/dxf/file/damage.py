@@ -19,10 +19,10 @@ class Damage:
     borne: bool
     lost: list[str] = field(default_factory=list)
 
-    def met(self, line: int, why: str, lost: str) -> None:
+    def met(self, line: int, why: str, lost: str, repair: str = DAMAGED) -> None:
         """Something is damaged in a line, and ``lost`` says what is left out if it is borne. Raises Unreadable if it is not."""
         if not self.borne:
-            raise Unreadable(self.name, why, DAMAGED, line)
+            raise Unreadable(self.name, why, repair, line)
         self.lost.append(f"Line {line}: {why} {lost}")
 
     def findings(self) -> tuple[Finding, ...]:

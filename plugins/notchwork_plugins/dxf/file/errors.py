@@ -8,6 +8,7 @@ AGAIN = "Export it again from the program that made it, as DXF."
 DAMAGED = (
     "Export it again; if that cannot be done, “-O damaged=read” reads what is whole and lists what is lost."
 )
+COMMA = "Have the program that made it write decimals with a point: often its language settings decide that."
 
 
 class Unreadable(NotchworkError):

@@ -122,7 +122,7 @@ def _broken_off(marks: Marks, cut: Cut | None, begun: int | None, damage: Damage
     if begun is not None:
         where = f", in the section {safe(marks.text(begun, 2).strip())[:40]}"
     if cut is not None:
-        line, why = cut.line, f"The file is damaged{where}: {cut.why}."
+        line, why = cut.line, f"The file is damaged here{where}: {cut.why}."
     else:
         line, why = (
             marks.line(len(marks.kinds)),

@@ -6,6 +6,7 @@ import numpy as np
 
 from notchwork.findings import safe
 from notchwork_plugins.dxf.file.codes import EXTENDED, numeric, real
+from notchwork_plugins.dxf.file.errors import COMMA, DAMAGED
 from notchwork_plugins.dxf.file.tags import Tags
 
 FARTHEST = 1e9
@@ -29,13 +30,13 @@ def unsound(tags: Tags, first: int, end: int, section: str) -> list[int]:
     return found
 
 
-def why_unsound(tags: Tags, at: int) -> str:
-    """What is wrong with the number of a tag."""
+def why_unsound(tags: Tags, at: int) -> tuple[str, str]:
+    """What is wrong with the number of a tag, and how to mend it."""
     said = safe(tags.values(at, at + 1)[0].strip())[:40]
     if not said:
-        return "A number should stand here, and the line is empty."
+        return "A number should stand here, and the line is empty.", DAMAGED
     if "," in said:
-        return f"“{said}” is no number in DXF, which writes decimals with a point."
+        return f"“{said}” is no number in DXF, which writes decimals with a point.", COMMA
     if np.isfinite(tags.numbers[at]):
-        return f"“{said}” is larger than anything that is drawn."
-    return f"“{said}” is no number that can be measured with."
+        return f"“{said}” is larger than anything that is drawn.", DAMAGED
+    return f"“{said}” is no number that can be measured with.", DAMAGED

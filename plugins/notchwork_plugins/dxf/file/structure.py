@@ -55,7 +55,8 @@ class Structure:
             mark = int(np.searchsorted(marks.firsts, at, "right")) - 1
             self._bad.add(mark)
             what = "header" if mark == section.mark else _short(marks.kinds[mark])
-            self.damage.met(int(tags.lines[at]) + 1, why_unsound(tags, at), f"The {what} was left out.")
+            why, repair = why_unsound(tags, at)
+            self.damage.met(int(tags.lines[at]) + 1, why, f"The {what} was left out.", repair)
 
     def _header(self, section: Section) -> None:
         if section.mark not in self._bad:
