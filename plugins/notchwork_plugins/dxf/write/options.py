@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from notchwork.findings import NotchworkError
+from notchwork.findings import NotchworkError, UnknownName
 from notchwork.formats import Option
 
 OPTIONS = (
@@ -22,7 +22,7 @@ OPTIONS = (
 
 _CHOICES = {
     "nest": ("blocks", "rules"),
-    "units": ("metric", "english"),
+    "units": ("metric", "english", "mm", "cm", "m", "in", "ft"),
     "notches": ("4", "80", "81", "82", "83"),
     "notch_data": ("full", "none"),
     "notch_angle": ("inward", "outward"),
@@ -39,7 +39,9 @@ class Unit(NamedTuple):
     digits: int
 
 
-UNITS = {"metric": Unit("METRIC", 1.0, 4), "english": Unit("ENGLISH", 1 / 25.4, 6)}
+METRIC, ENGLISH = Unit("METRIC", 1.0, 4), Unit("ENGLISH", 1 / 25.4, 6)
+IN_INCHES = ("english", "in", "ft")
+"""The convention has no other units; who states those of a file that is read, too, gets the nearer of the two."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,13 +62,11 @@ def chosen(options: Mapping[str, str]) -> Choices:
     said = {option.name: options.get(option.name, option.default or "").strip().lower() for option in OPTIONS}
     for name, known in _CHOICES.items():
         if said[name] not in known:
-            raise NotchworkError(
-                f"Option {name}", f"It cannot be “{options[name]}”.", f"Choose {' or '.join(known)}."
-            )
+            raise UnknownName(f"value of the option {name}", said[name], known)
     return Choices(
         _chord(said["chord"]),
         said["nest"] == "rules",
-        UNITS[said["units"]],
+        ENGLISH if said["units"] in IN_INCHES else METRIC,
         int(said["notches"]),
         said["notch_data"] == "full",
         said["notch_angle"] == "inward",
