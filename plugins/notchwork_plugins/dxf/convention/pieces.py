@@ -1,0 +1,78 @@
+"""Which blocks are one piece in several sizes, and in which order sizes go."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from notchwork.recognise.words.ids import slug, unique
+from notchwork_plugins.dxf.convention.sheet import Sheet
+
+LETTERS = ("XXXS", "XXS", "XS", "S", "M", "L", "XL", "XXL", "XXXL", "XXXXL")
+"""Sizes called by letters, in order."""
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PieceBlocks:
+    """A piece: its id, its name as the file has it, and its block in each size (None where sizes are not told apart)."""
+
+    ident: str
+    name: str | None
+    blocks: dict[str | None, Sheet]
+
+
+def pieces_of(sheets: Sequence[Sheet], known: Sequence[str]) -> list[PieceBlocks]:
+    """The pieces in the order of their first blocks. ``known`` are the sizes that the file names elsewhere.
+
+    A block's SIZE text is its size; else what follows the last hyphen of its name, where that is a size that the file knows.
+    Blocks of one PIECE NAME are one piece, if no size stands in it twice; else those of one stem of the block name are.
+    """
+    sizes = {*known, *(size for sheet in sheets if (size := sheet.value("size")) is not None)}
+    stems = [_stem(sheet, sizes) for sheet in sheets]
+    by_name: dict[str, list[int]] = {}
+    for k, sheet in enumerate(sheets):
+        by_name.setdefault(sheet.value("piece") or stems[k][0], []).append(k)
+    groups: list[list[int]] = []
+    for numbers in by_name.values():
+        if len({stems[k][1] for k in numbers}) == len(numbers):
+            groups.append(numbers)
+            continue
+        # One name for several pieces: left and right, or copies.
+        by_stem: dict[str, list[int]] = {}
+        for k in numbers:
+            by_stem.setdefault(stems[k][0], []).append(k)
+        for alike in by_stem.values():
+            distinct = len({stems[k][1] for k in alike}) == len(alike)
+            groups += [alike] if distinct else [[k] for k in alike]
+    found: list[PieceBlocks] = []
+    for numbers in sorted(groups, key=min):
+        first = sheets[numbers[0]]
+        wanted = first.ident or slug(stems[numbers[0]][0]) or slug(first.value("piece") or "") or "piece"
+        ident = unique(wanted, [piece.ident for piece in found])
+        found.append(PieceBlocks(ident, first.value("piece"), {stems[k][1]: sheets[k] for k in numbers}))
+    return found
+
+
+def _stem(sheet: Sheet, sizes: Iterable[str]) -> tuple[str, str | None]:
+    """The name of a block without its size, and its size."""
+    said = sheet.value("size")
+    start, hyphen, end = sheet.name.rpartition("-")
+    known = {slug(size): size for size in sizes}
+    if not hyphen or not start:
+        return sheet.name, said
+    if said is not None:
+        return (start if slug(end) == slug(said) else sheet.name), said
+    return (start, known[slug(end)]) if slug(end) in known else (sheet.name, None)
+
+
+def in_order(pieces: Sequence[PieceBlocks]) -> tuple[str, ...]:
+    """All sizes in order: numbers by how large they are, letters as usual, others as the piece with the most of them has them."""
+    most = sorted(pieces, key=lambda piece: -len(piece.blocks))
+    sizes = list(dict.fromkeys(size for piece in most for size in piece.blocks if size is not None))
+    if all(_NUMBER.fullmatch(size) for size in sizes):
+        return tuple(sorted(sizes, key=lambda size: float(size.replace(",", "."))))
+    if all(size.upper() in LETTERS for size in sizes):
+        return tuple(sorted(sizes, key=lambda size: LETTERS.index(size.upper())))
+    return tuple(sizes)

@@ -1,0 +1,313 @@
+"""A file of the convention as a drawing whose parts say what they mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from notchwork.drawing import Drawing
+from notchwork.findings import Length, Phrase, Place, safe
+from notchwork.formats import Read, Source
+from notchwork_plugins.dxf.attached import APPLICATION, MissingPart, document_of
+from notchwork_plugins.dxf.convention import layers
+from notchwork_plugins.dxf.convention.curves import Curves
+from notchwork_plugins.dxf.convention.group import InSize, PieceRead
+from notchwork_plugins.dxf.convention.keys import keyed, units_of
+from notchwork_plugins.dxf.convention.notches import Notch, feet_of, joined, tell_shapes, with_names
+from notchwork_plugins.dxf.convention.options import Choices, choices
+from notchwork_plugins.dxf.convention.orders import Order, orders_of
+from notchwork_plugins.dxf.convention.pieces import PieceBlocks, in_order, pieces_of
+from notchwork_plugins.dxf.convention.plan import Plan, plan_of, unplaced
+from notchwork_plugins.dxf.convention.rings import closed_up
+from notchwork_plugins.dxf.convention.rules.deltas import shifts_of
+from notchwork_plugins.dxf.convention.rules.graded import Shifts, graded
+from notchwork_plugins.dxf.convention.rules.table import Table, read_table
+from notchwork_plugins.dxf.convention.scaled import scaled
+from notchwork_plugins.dxf.convention.several import parted
+from notchwork_plugins.dxf.convention.sheet import Sheet, extents, sheet_of
+from notchwork_plugins.dxf.convention.told import DOCUMENT, NO_RULES, SHIFTED, UNITS, Told
+from notchwork_plugins.dxf.file.entity import Block, Entity, File
+
+INCHES_BELOW = 120.0
+"""Where nothing says what a unit is and the largest piece has no more of them, lines are looked at as if they were inches; the
+drawing keeps the file's own numbers."""
+INCH = 25.4
+OURS = "Shifts in the rule file are from the sample size."
+"""A comment by which files of this program say how their rules are meant."""
+AN_APART = 1e-6
+
+
+def is_convention(file: File) -> bool:
+    """Whether a file is one of the convention: a block of it holds a boundary on layer 1, and there are style or piece texts."""
+    blocks = _blocks(file)
+    bounded = any(
+        entity.kind in ("POLYLINE", "LINE", "LWPOLYLINE")
+        and layers.number_of(entity.layer) == layers.BOUNDARY
+        for block in blocks
+        for entity in block.entities
+    )
+    texts = (
+        e for e in (*file.entities, *(e for block in blocks for e in block.entities)) if e.kind == "TEXT"
+    )
+    return bounded and any(keyed(entity.text(1)) is not None for entity in texts)
+
+
+def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
+    """The drawing: a group for each piece, in it every size. Raises NotchworkError for options that cannot be."""
+    return _Reading(file, source, choices(options)).read()
+
+
+def _blocks(file: File) -> list[Block]:
+    """All blocks but those that stand for whole layouts."""
+    return [
+        block
+        for block in file.blocks.values()
+        if not block.name.startswith(("*", "$MODEL", "$PAPER", "$Model", "$Paper"))
+    ]
+
+
+@dataclass(slots=True, eq=False)
+class _Reading:
+    file: File
+    source: Source
+    choices: Choices
+    told: Told = field(default_factory=Told)
+
+    def read(self) -> Read:
+        style = self._style()
+        mm = self.choices.mm
+        if mm is None:
+            mm = next(
+                (known for value in style.get("units", ()) if (known := units_of(value)) is not None), None
+            )
+        blocks = _blocks(self.file)
+        working = mm if mm is not None else self._looked_at(blocks)
+        sheets = [
+            sheet
+            for block in blocks
+            for sheet in parted(
+                closed_up(sheet_of(block, working, APPLICATION, self.told), self.told), self.told
+            )
+        ]
+        if mm is None:
+            self._ask_units(sheets, working)
+        drawing = self._drawing(sheets, style, working, mm is None)
+        return Read(None, (*self.file.findings, *self.told.findings()), drawing=drawing)
+
+    def _style(self) -> dict[str, tuple[str, ...]]:
+        """What the texts outside the blocks state; everything else there is told, but for INSERTs."""
+        style: dict[str, tuple[str, ...]] = {}
+        for entity in self.file.entities:
+            pair = keyed(entity.text(1)) if entity.kind == "TEXT" else None
+            if pair is not None:
+                style[pair[0]] = (*style.get(pair[0], ()), pair[1])
+                if pair[0] in ("author", "creation date", "creation time", "version") and pair[1]:
+                    self.told.left_out(
+                        f"{pair[0]} ({safe(pair[1])})", "a drawing has no place for it", entity.line
+                    )
+            elif entity.kind != "INSERT":
+                words = f" “{entity.text(1)}”" if entity.kind == "TEXT" else ""
+                self.told.unknown(
+                    f"{entity.kind}{words} outside all blocks, on layer {entity.layer}", entity.line
+                )
+        for block in _blocks(self.file):
+            for entity in block.entities:
+                pair = keyed(entity.text(1)) if entity.kind == "TEXT" else None
+                if pair is not None and pair[0] in ("units", "sample size", "style", "rule table"):
+                    style[pair[0]] = (*style.get(pair[0], ()), pair[1])
+        return style
+
+    def _looked_at(self, blocks: Sequence[Block]) -> float:
+        """As what the units are looked at where they are not known; nothing that is given back depends on it."""
+        largest = extents(sheet_of(block, 1.0, APPLICATION, Told()) for block in blocks)
+        return INCH if largest <= INCHES_BELOW else 1.0
+
+    def _ask_units(self, sheets: Sequence[Sheet], working: float) -> None:
+        largest = max(sheets, key=lambda sheet: extents([sheet]), default=None)
+        if largest is None:
+            return
+        units = extents([largest]) / working
+        called = largest.value("piece") or largest.name
+        self.told.add(
+            UNITS,
+            "Nothing says whether the file counts in millimetres or inches: is “{piece}” {metric} long, or {english}?",
+            "Read it with units=metric or units=english (-O units=metric).",
+            piece=safe(called),
+            metric=Length(units),
+            english=Phrase(
+                "{inches} in ({length})", {"inches": f"{units:.4g}", "length": Length(units * INCH)}
+            ),
+        )
+
+    def _drawing(
+        self, sheets: Sequence[Sheet], style: Mapping[str, tuple[str, ...]], mm: float, unknown: bool
+    ) -> Drawing:
+        def said(key: str) -> str | None:
+            return next((value for value in style.get(key, ()) if value), None)
+
+        sample = said("sample size")
+        table = self._table(sheets, mm)
+        known = [*(table.sizes if table is not None else ()), *([sample] if sample else [])]
+        pieces = pieces_of(sheets, known)
+        shifts = self._shifts(table) if table is not None else {}
+        blocks_by_size = any(len(piece.blocks) > 1 for piece in pieces)
+        sizes = table.sizes if table is not None and not blocks_by_size else in_order(pieces)
+        base = sample if sample in sizes else sizes[len(sizes) // 2] if sizes else None
+        if table is not None and not blocks_by_size:
+            base = table.sample
+        made = [
+            read
+            for piece in pieces
+            if (read := self._piece(piece, base, sizes, shifts if not blocks_by_size else {}, mm)) is not None
+        ]
+        curves = Curves(self.choices.chord)
+        for piece in made:
+            piece.ask(curves)
+        curves.fit(self.told)
+        drawing = Drawing(
+            tuple(piece.group(curves) for piece in made),
+            said("style") or "",
+            tuple(sizes),
+            base,
+            rules={f"rule_{number}": by for number, by in shifts.items()},
+            attached=self._attached(),
+        )
+        return replace(scaled(drawing, 1.0 / mm), scale=None) if unknown else drawing
+
+    def _piece(
+        self, piece: PieceBlocks, base: str | None, sizes: Sequence[str], shifts: Shifts, mm: float
+    ) -> PieceRead | None:
+        first = piece.blocks.get(base) or next(iter(piece.blocks.values()))
+        plan = plan_of(first, self.told)
+        if plan is None:
+            return None
+        if shifts:
+            by_size = self._by_rules(first, plan, base, sizes, shifts)
+        else:
+            by_size = self._by_blocks(piece, first, plan, base)
+        odd = [words for here in by_size[:1] for words in orders_of(here.sheet)[1]]
+        for key in ("category", "annotation"):
+            odd += [
+                f"Category: {value}" if key == "category" else value
+                for value in first.stated.get(key, ())
+                if value
+            ]
+        step = 25.4 / 16.0 if mm == INCH else 0.1
+        return PieceRead(piece.ident, piece.name, by_size, self._shift(first, mm), odd, step)
+
+    def _by_rules(
+        self, sheet: Sheet, plan: Plan, base: str | None, sizes: Sequence[str], shifts: Shifts
+    ) -> list[InSize]:
+        """A block in every size; what is joined and named in the sample size is so in all."""
+        every = graded(sheet, shifts, sizes, self.told)
+        orders = orders_of(sheet)[0]
+        notches = with_names({base: self._notches(sheet, plan)}, base)[base]
+        found: list[InSize] = []
+        for size in sorted(sizes, key=lambda size: size != base):
+            feet = {foot.number: foot for foot in feet_of(every[size], plan.outline, plan.cut, None)}
+            own = [
+                Notch(tuple(feet[foot.number] for foot in notch.feet), notch.name, notch.place_only)
+                for notch in notches
+                if all(foot.number in feet for foot in notch.feet)
+            ]
+            found.append(InSize(size, every[size], plan, own, orders))
+        return found
+
+    def _by_blocks(self, piece: PieceBlocks, first: Sheet, plan: Plan, base: str | None) -> list[InSize]:
+        plans = {
+            size: (plan if sheet is first else plan_of(sheet, self.told))
+            for size, sheet in piece.blocks.items()
+        }
+        there = {size: own for size, own in plans.items() if own is not None}
+        notches = with_names(
+            {size: self._notches(piece.blocks[size], own) for size, own in there.items()}, base
+        )
+        found: list[InSize] = []
+        for size in sorted(there, key=lambda size: piece.blocks[size] is not first):
+            orders: list[Order] = orders_of(piece.blocks[size])[0]
+            found.append(InSize(size, piece.blocks[size], there[size], notches[size], orders))
+        return found
+
+    def _notches(self, sheet: Sheet, plan: Plan) -> list[Notch]:
+        tell_shapes(sheet, self.told)
+        feet = feet_of(sheet, plan.outline, plan.cut, self.told)
+        notches, free = joined(feet, plan.notch_names)
+        for name in free:
+            unplaced(name, self.told)
+            plan.notes.append(name.text)
+        return notches
+
+    def _shift(self, sheet: Sheet, mm: float) -> complex:
+        """Where the file lays a block; it moves the layout only, and nothing in the block."""
+        for entity in self._inserts():
+            if entity.text(2).upper() != sheet.name.upper():
+                continue
+            at = entity.point() * mm
+            turned = entity.number(50) != 0.0 or any(
+                abs(entity.number(code, 1.0) - 1.0) > AN_APART for code in (41, 42)
+            )
+            if abs(at) > AN_APART or turned:
+                self.told.at_line(
+                    SHIFTED,
+                    "Blocks are laid elsewhere on the sheet, scaled or turned; their coordinates are taken as they stand in the blocks "
+                    "({things}).",
+                    entity.line,
+                )
+            return at
+        return 0j
+
+    def _inserts(self) -> Iterator[Entity]:
+        return (entity for entity in self.file.entities if entity.kind == "INSERT")
+
+    def _table(self, sheets: Sequence[Sheet], mm: float) -> Table | None:
+        """The rule table beside the file, where points refer to rules."""
+        referred = sum(len(sheet.rules) for sheet in sheets)
+        suffix = self.choices.rules
+        if not referred or suffix is None:
+            return None
+        beside = self.source.beside(suffix) or self.source.beside(suffix.upper())
+        if beside is None:
+            self.told.add(
+                NO_RULES,
+                "Points refer to grade rules, and there is no rule file ({suffix}) beside the drawing: only the sample size is read.",
+                "Put the rule file beside the drawing, under its name; rules=none says that there is none.",
+                suffix=suffix,
+            )
+            return None
+        table, faults = read_table(_decoded(beside.data, self.file.encoding), beside.name, mm)
+        self.told.extend(faults)
+        return table
+
+    def _shifts(self, table: Table) -> Shifts:
+        ours = any(OURS in comment for comment in self.file.comments)
+        return shifts_of(table, self.choices.deltas or ("cumulative" if ours else None), self.told)
+
+    def _attached(self) -> bytes | None:
+        """The document that goes along on the texts outside the blocks; None, which is told, where a part is missing."""
+        carried = (
+            [value for code, value in entity.extended(APPLICATION) if code == 1000]
+            for entity in (
+                *self.file.entities,
+                *(e for block in self.file.blocks.values() for e in block.entities),
+            )
+        )
+        try:
+            return document_of(strings for strings in carried if strings)
+        except MissingPart as why:
+            self.told.add(
+                DOCUMENT,
+                "The document that went along cannot be read, for {why}; what is drawn is read all the same.",
+                "Read the file as it was written, or the pattern in the open format.",
+                Place(),
+                why=str(why),
+            )
+            return None
+
+
+def _decoded(data: bytes, encoding: str) -> str:
+    for name in ("utf-8-sig", encoding, "latin-1"):
+        try:
+            return data.decode(name)
+        except (UnicodeDecodeError, LookupError):
+            continue
+    return ""

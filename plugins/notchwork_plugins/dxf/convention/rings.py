@@ -1,0 +1,121 @@
+"""Outlines closed up: lines put end to end, a gap along the mirror line bridged, a vertex wherever a point lies on them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from notchwork.findings import Length, Place
+from notchwork_plugins.dxf.convention import layers
+from notchwork_plugins.dxf.convention.places import NEAR, Places
+from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet, without_twins
+from notchwork_plugins.dxf.convention.told import OPEN, Told
+
+Ints = NDArray[np.intp]
+
+JOINED = 0.5
+"""mm: ends of lines this near meet, as everywhere where drawings are read."""
+
+
+def closed_up(sheet: Sheet, told: Told) -> Sheet:
+    """The block with its outlines and cut-outs as closed lines, and with a vertex on them wherever a point or a rule stands.
+
+    Lines of the sew line that do not close stay open: they are lines inside the piece.
+    """
+    mirrors = sheet.on(layers.MIRROR)
+    kept = [line for line in sheet.lines if line.layer not in (*layers.OUTLINES, layers.CUT_OUTS)]
+    for layer in (layers.BOUNDARY, layers.SEW_LINES, layers.CUT_OUTS):
+        closed, loose = _joined(sheet.on(layer), mirrors)
+        if layer == layers.BOUNDARY and loose and not closed:
+            _tell_open(sheet.name, loose, told)
+        elif layer != layers.SEW_LINES:
+            for line in loose:
+                told.unknown(f"an open line on layer {layer}, which has closed ones", line.line)
+            loose = []
+        kept += [*closed, *loose]
+    places = [spot.at for spot in sheet.spots if spot.layer in (layers.TURNS, layers.CURVES)]
+    places += [at for at, _, _ in sheet.rules]
+    at = np.array(places, dtype=complex)
+    return replace(sheet, lines=tuple(with_vertices(line, at) if line.closed else line for line in kept))
+
+
+def _joined(lines: Sequence[Line], mirrors: Sequence[Line]) -> tuple[list[Line], list[Line]]:
+    """Closed lines, those that were put end to end among them, and what is left open."""
+    closed = [line for line in lines if line.closed]
+    left = [line for line in lines if not line.closed]
+    loose: list[Line] = []
+    while left:
+        first = left.pop(0)
+        z, grows = first.z, True
+        while grows and abs(z[-1] - z[0]) > JOINED:
+            grows = False
+            for k, other in enumerate(left):
+                ends = np.abs(np.array([other.z[0], other.z[-1]]) - z[-1])
+                if ends.min() <= JOINED:
+                    on = other.z if ends[0] <= ends[1] else other.z[::-1]
+                    z, grows = np.concatenate([z, on[1:]]), True
+                    del left[k]
+                    break
+        if len(z) > 3 and abs(z[-1] - z[0]) <= JOINED:
+            closed.append(replace(first, z=without_twins(z[:-1]), closed=True))
+        elif len(z) > 2 and any(on_line(z[[0, -1]], mirror).all() for mirror in mirrors):
+            closed.append(replace(first, z=z, closed=True))
+        else:
+            loose.append(replace(first, z=z))
+    return closed, loose
+
+
+def _tell_open(name: str, loose: Sequence[Line], told: Told) -> None:
+    longest = max(loose, key=lambda line: float(np.abs(np.diff(line.z)).sum()))
+    told.add(
+        OPEN,
+        "The boundary of block “{name}” (line {line}) does not close: {gap} are missing.",
+        "Draw it closed.",
+        Place(point=complex(longest.z[0])),
+        name=name,
+        line=str(longest.line),
+        gap=Length(float(abs(longest.z[-1] - longest.z[0]))),
+    )
+
+
+def on_line(z: Complexes, line: Line) -> NDArray[np.bool_]:
+    """Which points lie on the straight way through the ends of a line, however far it is drawn on."""
+    a, b = complex(line.z[0]), complex(line.z[-1])
+    across = ((z - a) * np.conj(b - a)).imag / max(abs(b - a), 1e-9)
+    found: NDArray[np.bool_] = np.abs(across) <= NEAR
+    return found
+
+
+def with_vertices(line: Line, at: Complexes) -> Line:
+    """The closed line with a vertex at every one of some points that lies on it; nothing is moved."""
+    apart = at[vertices_at(line, at) < 0]
+    z, chord = line.z, np.roll(line.z, -1) - line.z
+    where: list[float] = []
+    # Few points lie elsewhere than on vertices.
+    for point in apart:
+        share = np.clip(((point - z) * chord.conj()).real / np.abs(chord) ** 2, 0.0, 1.0)
+        off = np.abs(z + share * chord - point)
+        row = int(off.argmin())
+        if off[row] <= NEAR:
+            where.append(row + float(share[row]))
+    if not where:
+        return line
+    order = np.sort(where)
+    rows = order.astype(np.intp)
+    found = np.insert(z, rows + 1, z[rows] + (order - rows) * chord[rows])
+    return replace(line, z=without_twins(found))
+
+
+def vertices_at(line: Line, at: Complexes) -> Ints:
+    """For each point the number of the vertex that it stands at, -1 where it stands at none."""
+    places = Places(line.z.tolist())
+    return np.array([places.number(z) for z in at.tolist()], dtype=np.intp)
+
+
+def enclosed(line: Line) -> float:
+    """The area (mm²) of a closed line, below 0 where it runs clockwise."""
+    z = line.z
+    return float((z.conj() * np.roll(z, -1)).imag.sum()) / 2.0

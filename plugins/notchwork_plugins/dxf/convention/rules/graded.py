@@ -1,0 +1,111 @@
+"""A block in every size: points with a rule moved by it, all others carried along by the open format's own law of grading."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from notchwork.model import Node
+from notchwork.sewing.pieces.grading import grade_line
+from notchwork_plugins.dxf.convention import layers
+from notchwork_plugins.dxf.convention.places import NEAR, Places
+from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet
+from notchwork_plugins.dxf.convention.told import NO_SUCH_RULE, Told
+
+Shifts = Mapping[int, Mapping[str, complex]]
+
+
+def graded(sheet: Sheet, shifts: Shifts, sizes: Sequence[str], told: Told) -> dict[str, Sheet]:
+    """The block in every size, from its sample size. Lines keep their vertices and their order.
+
+    A point between two with rules goes where the turn-and-scale carries it that carries those two; what lies on the outline
+    moves with it; what has no rule and lies on nothing stays.
+    """
+    known = {number: np.array([by[size] for size in sizes]) for number, by in shifts.items()}
+    rules: list[tuple[complex, int]] = []
+    for at, number, where in sheet.rules:
+        if number in known:
+            rules.append((at, number))
+        else:
+            told.at_line(
+                NO_SUCH_RULE, "The rule table has no rule {number} ({things}).", where, number=str(number)
+            )
+    places = Places(at for at, _ in rules)
+
+    def rule_at(z: complex) -> int | None:
+        found = places.number(z)
+        return rules[found][1] if found >= 0 else None
+
+    rings = [line for line in sheet.lines if line.closed and line.layer in layers.OUTLINES]
+    moved = {
+        id(line): _moved(line, [rule_at(z) for z in line.z.tolist()], known, len(sizes)) for line in rings
+    }
+
+    def carried(z: complex) -> Complexes | None:
+        """How far a point of an outline moves in every size."""
+        for ring in rings:
+            step = _along(ring, moved[id(ring)], z)
+            if step is not None:
+                return step
+        return None
+
+    for line in sheet.lines:
+        if id(line) not in moved:
+            numbers = [rule_at(z) for z in line.z.tolist()]
+            own = dict(known)
+            if not line.closed:
+                for k, end in ((0, -1), (len(line.z) - 1, -2)):
+                    step = carried(complex(line.z[k])) if numbers[k] is None else None
+                    if step is not None:
+                        own[end], numbers[k] = step, end
+            moved[id(line)] = _moved(line, numbers, own, len(sizes))
+    nothing = np.zeros(len(sizes), dtype=complex)
+    steps = []
+    for spot in sheet.spots:
+        own_rule = rule_at(spot.at)
+        step = known[own_rule] if own_rule is not None else carried(spot.at)
+        steps.append(nothing if step is None else step)
+    return {
+        size: replace(
+            sheet,
+            lines=tuple(replace(line, z=moved[id(line)][k]) for line in sheet.lines),
+            spots=tuple(
+                replace(s, at=s.at + complex(step[k])) for s, step in zip(sheet.spots, steps, strict=True)
+            ),
+        )
+        for k, size in enumerate(sizes)
+    }
+
+
+def _moved(
+    line: Line, numbers: Sequence[int | None], shifts: Mapping[int, Complexes], count: int
+) -> Complexes:
+    """The vertices of a line in every size (sizes, n)."""
+    if None not in numbers:
+        steps: Complexes = np.array([shifts[n] for n in numbers if n is not None]).T
+        return line.z + steps
+    nodes = [
+        Node(at=z, grade=None if number is None else str(number))
+        for z, number in zip(line.z.tolist(), numbers, strict=True)
+    ]
+    by_name = {str(number): shift for number, shift in shifts.items()}
+    rows = grade_line(nodes, line.closed, by_name, count)
+    return rows[:, :, 0] if line.closed else np.concatenate([rows[:, :, 0], rows[:, -1:, 3]], axis=1)
+
+
+def _along(ring: Line, moved: Complexes, z: complex) -> Complexes | None:
+    """How far a point that lies on a ring moves with it in every size."""
+    a, b = ring.z, np.roll(ring.z, -1)
+    chord = b - a
+    share = np.clip(((z - a) * chord.conj()).real / np.maximum(np.abs(chord) ** 2, 1e-18), 0.0, 1.0)
+    far = np.abs(a + share * chord - z)
+    row = int(far.argmin())
+    if far[row] > NEAR:
+        return None
+    after = (row + 1) % len(a)
+    step: Complexes = (moved[:, row] - a[row]) * (1.0 - share[row]) + (moved[:, after] - a[after]) * share[
+        row
+    ]
+    return step
