@@ -86,8 +86,8 @@ class Pattern:
             + (tag(0, "ENDSEC") + tag(0, "EOF"))
         )
 
-    def read(self, encoding: str = "ascii", rules: str | None = None, **options: str) -> Read:
-        source = Source("kittiwake.dxf", self.text().encode(encoding), beside(rules))
+    def read(self, encoding: str = "ascii", table: str | None = None, **options: str) -> Read:
+        source = Source("kittiwake.dxf", self.text().encode(encoding), beside(table))
         return read(opened(source), source, options)
 
 
