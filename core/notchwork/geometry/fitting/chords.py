@@ -10,7 +10,7 @@ from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
 
 TWIN = 2e-4
 """mm: vertices nearer than this are one; files round to four decimals."""
-ROUNDED = 3e-4
+ROUNDED = 1e-3
 """mm that a vertex on a straight line may lie beside it, as files round."""
 CORNER = np.radians(20.0)
 """A vertex that turns further is a corner; vertices within 0.05 mm of a radius of 10 mm turn by 11.5°."""
@@ -29,15 +29,17 @@ class Run(NamedTuple):
 
 
 class Chords(NamedTuple):
-    """All runs in one array. ``node`` is where a cubic begins or ends in any case, ``straight`` is of the chord that follows.
+    """All runs in one array. A ``node`` is where a cubic begins or ends in any case; ``straight`` is of the chord that follows.
 
-    ``tangent`` is the direction (radians) at each vertex as a circle through its neighbours has it; ``leave`` and ``arrive``
-    are those beside a corner or an end, and where a straight line runs on into a curve (``held``) that of the line.
+    ``along`` is the way (mm) up to each vertex, ``turned`` how far (radians) the runs have turned by then in all, ``waves`` how
+    often the other way. ``leave`` and ``arrive`` are directions (radians) at the vertices as a circle through three of them
+    has it; where a straight line runs on into a curve (``hold``) that of the line.
     """
 
     z: Complexes
     along: Floats
     turned: Floats
+    waves: Ints
     corner: Bools
     node: Bools
     straight: Bools
@@ -124,7 +126,7 @@ def _start(corner: Bools, node: Bools, before: Floats) -> int:
     return longest if before[longest] > 3.0 * np.median(before) else 0
 
 
-def measured(runs: list[Run], off: float) -> Chords:
+def measured(runs: list[Run], off: float, stray: float) -> Chords:
     """What all runs show (each of two vertices at least); chords may stray up to off (mm) from the curve they stand for."""
     z = np.concatenate([one.z for one in runs])
     corner = np.concatenate([one.corner for one in runs])
@@ -162,6 +164,7 @@ def measured(runs: list[Run], off: float) -> Chords:
         z,
         np.append(0.0, np.cumsum(np.where(inside, size, 0.0))),
         np.cumsum(np.abs(turn)),
+        _waves(turn, size, 2.0 * stray),
         corner,
         node,
         straight,
@@ -170,6 +173,16 @@ def measured(runs: list[Run], off: float) -> Chords:
         hold_leave,
         hold_arrive,
     )
+
+
+def _waves(turn: Floats, size: Floats, least: float) -> Ints:
+    """How often up to each vertex the runs have turned the other way; turns that bulge by less (mm) are passed over."""
+    lateral = np.zeros(len(turn))
+    lateral[1:-1] = np.abs(turn[1:-1]) * size[:-1] * size[1:] / (size[:-1] + size[1:])
+    marked = np.flatnonzero(lateral > least)
+    swing = np.zeros(len(turn), dtype=np.intp)
+    swing[marked[1:]] = turn[marked[1:]] * turn[marked[:-1]] < 0.0
+    return np.cumsum(swing)
 
 
 def _straight(
@@ -206,9 +219,10 @@ def _straight(
     bend_a, bend_b = bend(0.5)
     sag = np.maximum(bend_a, bend_b) * length**2 / 8.0
     waves = open_a & open_b & (turn[a] * turn[b] < 0.0)
-    thin = stray <= 1e-3
+    thin = stray <= 2.0 * ROUNDED
     found = thin & (sag > np.where(waves, 6.0, 2.0) * off)
-    found |= thin & (length > 4.0 * np.maximum(beyond_a, beyond_b)) & (sag > 1e-3) & (open_a | open_b)
+    usual = 2.0 * (b - a + 1) * np.maximum(beyond_a, beyond_b)
+    found |= thin & (length > usual) & (sag > 5.0 * ROUNDED) & (open_a | open_b)
     lone = ~open_a & ~open_b
     found |= thin & lone
     found |= (b - a == 1) & node[a] & node[b]

@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 
-from notchwork.geometry.cubics import Bools, Floats, Ints
+from notchwork.geometry.cubics import Bools, Floats, Ints, points
 from notchwork.geometry.fitting.chords import Chords
-from notchwork.geometry.fitting.joint import Beads, Fit, Pieces, at, fit
+from notchwork.geometry.fitting.joint import Fit, fit
+from notchwork.geometry.fitting.pieces import Beads, Pieces
 
 SEARCHED = 48
 """While places are searched, as many vertices of a piece are looked at."""
+STARTS = ((0.15, 0.15), (0.6, 0.6), (0.15, 0.6), (0.6, 0.15))
+"""Shares of a piece's length that its handles start from where least squares led nowhere."""
 NO_RING = np.zeros(0, dtype=np.intp)
+
+
+class Limits(NamedTuple):
+    """mm by which chords stray from the curve that they stand for, and by which vertices may lie beside what is fitted."""
+
+    off: float
+    stray: float
 
 
 def beads(chords: Chords, start: Ints, end: Ints, most: int | None = None) -> Beads:
@@ -25,12 +37,26 @@ def beads(chords: Chords, start: Ints, end: Ints, most: int | None = None) -> Be
     return Beads(chords.z[vertex], of, u)
 
 
-def alone(chords: Chords, start: Ints, end: Ints) -> Pieces:
-    """Pieces that share no tangents: those at their ends are free but beside a straight line."""
+class Alone(NamedTuple):
+    """Pieces fitted each by itself: how far (mm) the vertices lie beside, infinite where the cubic leaves its chords; the
+    directions (radians) in which it sets off and arrives.
+    """
+
+    off: Floats
+    leave: Floats
+    arrive: Floats
+
+
+def alone(
+    chords: Chords, start: Ints, end: Ints, limits: Limits, shares: tuple[float, float] | None = None
+) -> Alone:
+    """One cubic for each piece, with tangents of its own but beside a straight line."""
     count = len(start)
-    held = np.empty(2 * count, dtype=bool)
+    string = beads(chords, start, end, SEARCHED)
+    held, angles = np.empty(2 * count, dtype=bool), np.empty(2 * count)
     held[::2], held[1::2] = chords.hold_leave[start], chords.hold_arrive[end]
-    return Pieces(
+    angles[::2], angles[1::2] = chords.leave[start], chords.arrive[end]
+    pieces = Pieces(
         chords.z[start],
         chords.z[end],
         chords.along[end] - chords.along[start],
@@ -40,17 +66,24 @@ def alone(chords: Chords, start: Ints, end: Ints) -> Pieces:
         NO_RING,
         NO_RING,
     )
+    found = fit(pieces, string, angles, shares, limits.stray)
+    keeps = sound(found, string, limits.off) | (end - start - 1 > SEARCHED)
+    off = np.where(keeps, farthest(found, string, count), np.inf)
+    return Alone(off, found.angles[::2], found.angles[1::2])
 
 
-def errors(chords: Chords, start: Ints, end: Ints, off: float) -> tuple[Floats, Fit]:
-    """How far (mm) one cubic for each piece lies beside the vertices; infinite where it leaves its chords."""
-    string = beads(chords, start, end, SEARCHED)
-    angles = np.empty(2 * len(start))
-    angles[::2], angles[1::2] = chords.leave[start], chords.arrive[end]
-    found = fit(alone(chords, start, end), string, angles)
-    whole = end - start - 1 <= SEARCHED
-    bad = ~sound(found, string, off) & whole
-    return np.where(bad, np.inf, farthest(found, string, len(start))), found
+def best_alone(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Alone:
+    """The same; what strays from its vertices is tried again from handles of other lengths."""
+    best = alone(chords, start, end, limits)
+    for shares in STARTS:
+        poor = np.flatnonzero((best.off > limits.stray) & (end - start > 4) & ~_hopeless(chords, start, end))
+        if not poor.size:
+            break
+        other = alone(chords, start[poor], end[poor], limits, shares)
+        better = other.off < best.off[poor]
+        for known, tried in zip(best, other, strict=True):
+            known[poor[better]] = tried[better]
+    return best
 
 
 def farthest(found: Fit, string: Beads, count: int) -> Floats:
@@ -72,7 +105,7 @@ def sound(found: Fit, string: Beads, off: float) -> Bools:
     high[to_end] = found.u
     a, b = found.cubics[of, 0], found.cubics[of, 3]
     a[from_end], b[to_end] = string.z, string.z
-    middle, _, _ = at(found.cubics, of, (low + high) / 2.0)
+    middle = points(found.cubics, of, (low + high) / 2.0)
     chord = b - a
     size = np.abs(chord)
     aside = np.abs(((middle - a) * chord.conj()).imag) / size
@@ -83,73 +116,79 @@ def sound(found: Fit, string: Beads, off: float) -> Bools:
     return keeps
 
 
-def divided(chords: Chords, start: Ints, end: Ints, off: float, stray: float) -> tuple[Ints, Ints]:
-    """Stretches as pieces, in order, each of which one cubic follows within stray (mm)."""
+def divided(chords: Chords, start: Ints, end: Ints, limits: Limits) -> tuple[Ints, Ints]:
+    """Stretches as pieces, in order, each of which one cubic follows within the limits."""
     done: list[tuple[Ints, Ints]] = []
+    failed = [np.zeros(0, dtype=np.intp)]
     while start.size:
-        off_by, _ = errors(chords, start, end, off)
-        good = (off_by <= stray) | (end - start == 1)
+        good = ~_hopeless(chords, start, end)
+        tried = np.flatnonzero(good)
+        good[tried] = best_alone(chords, start[tried], end[tried], limits).off <= limits.stray
+        good |= end - start == 1
         done.append((start[good], end[good]))
         start, end = start[~good], end[~good]
-        middle = _between(chords, start, end, off)
+        failed.append(start * len(chords.z) + end)
+        middle = _between(chords, start, end, limits)
         start, end = np.concatenate([start, middle]), np.concatenate([middle, end])
     if not done:
         return start, end
     start, end = (np.concatenate(column) for column in zip(*done, strict=True))
     order = np.argsort(start)
-    return _merged(chords, start[order], end[order], off, stray)
+    return _merged(chords, start[order], end[order], limits, np.concatenate(failed))
 
 
-def _between(chords: Chords, start: Ints, end: Ints, off: float) -> Ints:
-    """Where each piece is parted: where both parts are equally well fitted; in the middle while they are long."""
-    turned = (chords.turned[start] + chords.turned[end - 1]) / 2.0
-    middle = np.searchsorted(chords.turned, turned)
-    middle = np.clip(middle, start + 1, end - 1)
-    rich = chords.turned[end - 1] - chords.turned[start] > 2.0 * np.pi
-    rich |= end - start > 2000
-    far = end - start
-    # A middle by turning may lie at the very end, where one vertex turns most.
-    middle = np.where((middle - start) * 8 < far, start + far // 2, middle)
-    middle = np.where((end - middle) * 8 < far, start + far // 2, middle)
-    fine = np.flatnonzero(~rich & (far > 2))
+def _hopeless(chords: Chords, start: Ints, end: Ints) -> Bools:
+    """Which pieces turn round, or turn the other way, more often than a cubic can, which does so twice at most."""
+    turns: Bools = chords.turned[end - 1] - chords.turned[start] > 2.0 * np.pi
+    return turns | (chords.waves[end - 1] - chords.waves[start + 1] > 2)
+
+
+def _between(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Ints:
+    """Where each piece is parted: where both parts are equally well fitted; in the middle while neither can be."""
+    middle = (start + end) // 2
+    fine = np.flatnonzero(~_hopeless(chords, start, end) & (end - start > 3))
     if fine.size:
-        middle[fine] = _balanced(chords, start[fine], end[fine], off)
+        middle[fine] = _balanced(chords, start[fine], end[fine], limits)
     return middle
 
 
-def _balanced(chords: Chords, start: Ints, end: Ints, off: float) -> Ints:
+def _balanced(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Ints:
     low, high = start + 1, end - 1
-    while (low < high).any():
-        middle = (low + high) // 2
-        before, after = _both(chords, start, middle, end, off)
-        up = (after > before) | ((after == before) & (middle - start < end - middle))
-        low, high = np.where(up & (low < high), middle + 1, low), np.where(up, high, middle)
+    while (open_ := np.flatnonzero(low < high)).size:
+        a, b = start[open_], end[open_]
+        middle = (low[open_] + high[open_]) // 2
+        before, after = _both(chords, a, middle, b, limits)
+        up = (after > before) | ((after == before) & (middle - a < b - middle))
+        low[open_], high[open_] = np.where(up, middle + 1, low[open_]), np.where(up, high[open_], middle)
     best, least = low, np.full(len(low), np.inf)
     for by in (0, -1, 1):
         tried = np.clip(low + by, start + 1, end - 1)
-        worst = np.maximum(*_both(chords, start, tried, end, off))
+        worst = np.maximum(*_both(chords, start, tried, end, limits))
         best, least = np.where(worst < least, tried, best), np.minimum(worst, least)
     return best
 
 
-def _both(chords: Chords, start: Ints, middle: Ints, end: Ints, off: float) -> tuple[Floats, Floats]:
-    off_by, _ = errors(chords, np.concatenate([start, middle]), np.concatenate([middle, end]), off)
-    return off_by[: len(start)], off_by[len(start) :]
+def _both(chords: Chords, start: Ints, middle: Ints, end: Ints, limits: Limits) -> tuple[Floats, Floats]:
+    off = alone(chords, np.concatenate([start, middle]), np.concatenate([middle, end]), limits).off
+    return off[: len(start)], off[len(start) :]
 
 
-def _merged(chords: Chords, start: Ints, end: Ints, off: float, stray: float) -> tuple[Ints, Ints]:
-    """The pieces without the partings that are not needed after all."""
-    fresh = ~chords.node[end]
-    for turn in range(6):
-        pair = np.flatnonzero(fresh[:-1] & (end[:-1] == start[1:]))
-        pair = pair[pair % 2 == turn % 2] if len(pair) > 1 else pair
+def _merged(chords: Chords, start: Ints, end: Ints, limits: Limits, failed: Ints) -> tuple[Ints, Ints]:
+    """The pieces without the partings that are not needed after all; what failed as one is not tried again."""
+    for turn in range(8):
+        pair = np.flatnonzero((end[:-1] == start[1:]) & ~chords.node[start[1:]])
+        pair = pair[pair % 2 == turn % 2]
+        pair = pair[~_hopeless(chords, start[pair], end[pair + 1])]
+        key = start[pair] * len(chords.z) + end[pair + 1]
+        fresh = ~np.isin(key, failed)
+        pair, key = pair[fresh], key[fresh]
         if not pair.size:
             continue
-        off_by, _ = errors(chords, start[pair], end[pair + 1], off)
-        joined = pair[off_by <= stray]
+        good = best_alone(chords, start[pair], end[pair + 1], limits).off <= limits.stray
+        failed = np.concatenate([failed, key[~good]])
+        joined = pair[good]
+        end[joined] = end[joined + 1]
         keep = np.ones(len(start), dtype=bool)
         keep[joined + 1] = False
-        end[joined] = end[joined + 1]
-        fresh[joined] = fresh[joined + 1]
-        start, end, fresh = start[keep], end[keep], fresh[keep]
+        start, end = start[keep], end[keep]
     return start, end

@@ -9,47 +9,26 @@ curve by a little only.
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
-from notchwork.geometry.fitting.chains import solved
+from notchwork.geometry.fitting.pieces import Beads, Feet, Pieces, chosen, feet, summed
+from notchwork.geometry.fitting.step import step
 
 SHORTEST, LONGEST = 1e-4, 2.0
 """Handles are kept between these shares of the stretch they shape."""
-ROUNDS = 24
+ROUNDS = 40
 CLOSE_ENOUGH = 1e-7
 """mm: closer to the points (in the mean) a fit need not come."""
-
-
-class Pieces(NamedTuple):
-    """What is to be fitted: piece k runs from ``a[k]`` to ``b[k]`` and turns at its ends to knots ``left``, ``left + 1``.
-
-    Knots are directions (radians). A knot that is ``held`` keeps its own. Pieces of one ``chain`` share knots and are
-    accepted together; rings share their first knot and their last.
-    """
-
-    a: Complexes
-    b: Complexes
-    long: Floats
-    left: Ints
-    chain: Ints
-    held: Bools
-    ring_first: Ints
-    ring_last: Ints
-
-
-class Beads(NamedTuple):
-    """The points between the ends: point j belongs to piece ``of[j]``, in order; at the parameter ``u[j]``."""
-
-    z: Complexes
-    of: Ints
-    u: Floats
+STUCK = 1e4
+"""Steps damped by more than this lead nowhere."""
 
 
 class Fit(NamedTuple):
-    """Cubics (n, 4), the parameters of the points on them, and how far (mm) each point lies beside."""
+    """Cubics (n, 4), the parameters of the points on them, how far (mm) each lies beside, and the directions of the knots."""
 
     cubics: Complexes
     u: Floats
@@ -57,39 +36,75 @@ class Fit(NamedTuple):
     angles: Floats
 
 
-def curves(pieces: Pieces, angle: Floats, handle: Floats) -> Complexes:
-    out, home = np.exp(1j * angle[pieces.left]), np.exp(1j * angle[pieces.left + 1])
-    found: Complexes = np.stack(
-        [pieces.a, pieces.a + handle[0] * out, pieces.b - handle[1] * home, pieces.b], axis=1
+@dataclass(frozen=True)
+class _State:
+    """Where the fit of some chains stands; the numbers say which chains, pieces, beads and knots of the whole these are."""
+
+    pieces: Pieces
+    beads: Beads
+    feet: Feet
+    angle: Floats
+    handle: Floats
+    cost: Floats
+    damp: Floats
+    chains: Ints
+    numbers: tuple[Ints, Ints, Ints]
+
+
+def fit(
+    pieces: Pieces,
+    beads: Beads,
+    angle: Floats,
+    shares: tuple[float, float] | None = None,
+    hopeless: float = np.inf,
+) -> Fit:
+    """The cubics closest to the points, starting from directions of the knots (radians).
+
+    Their handles start from shares of their lengths; if none are given, by least squares. Chains that lie further than
+    hopeless (mm) beside their points and hardly get nearer are given up.
+    """
+    state = _begun(pieces, beads, angle, shares)
+    cubics = pieces.cubics(state.angle, state.handle)
+    u, beside, angles = state.feet.u.copy(), np.abs(state.feet.gap), state.angle.copy()
+    points = np.maximum(np.bincount(pieces.chain[beads.of], minlength=len(state.cost)), 1)
+    for _ in range(ROUNDS):
+        state, better, slow = _stepped(state)
+        many = points[state.chains]
+        slow |= (better < 0.05) & (state.cost > many * hopeless**2)
+        going = (state.cost > many * CLOSE_ENOUGH**2) & (state.damp < STUCK) & ~slow
+        if going.all():
+            continue
+        piece, bead, knot = state.numbers
+        cubics[piece] = state.pieces.cubics(state.angle, state.handle)
+        u[bead], beside[bead] = state.feet.u, np.abs(state.feet.gap)
+        angles[knot] = state.angle
+        if not going.any():
+            return Fit(cubics, u, beside, angles)
+        state = _only(state, going)
+    piece, bead, knot = state.numbers
+    cubics[piece] = state.pieces.cubics(state.angle, state.handle)
+    u[bead], beside[bead] = state.feet.u, np.abs(state.feet.gap)
+    angles[knot] = state.angle
+    return Fit(cubics, u, beside, angles)
+
+
+def _begun(pieces: Pieces, beads: Beads, angle: Floats, shares: tuple[float, float] | None) -> _State:
+    if shares is None:
+        handle = _handles(pieces, beads, angle)
+        near = feet(pieces.cubics(angle, handle), beads, 2)
+        handle = _handles(pieces, beads._replace(u=near.u), angle)
+    else:
+        handle = np.array(shares)[:, None] * pieces.long
+    found = feet(pieces.cubics(angle, handle), beads, 3)
+    chains = int(pieces.chain[-1]) + 1 if len(pieces.chain) else 0
+    everything = (np.arange(len(pieces.a)), np.arange(len(beads.of)), np.arange(len(angle)))
+    cost = _cost(pieces, beads, found, chains)
+    return _State(
+        pieces, beads, found, angle, handle, cost, np.full(chains, 1e-3), np.arange(chains), everything
     )
-    return found
 
 
-def at(cubics: Complexes, of: Ints, u: Floats) -> tuple[Complexes, Complexes, Complexes]:
-    """Points, first and second derivatives."""
-    p = np.take(cubics, of, axis=0)
-    v = 1.0 - u
-    d0, d1, d2 = p[:, 1] - p[:, 0], p[:, 2] - p[:, 1], p[:, 3] - p[:, 2]
-    first = 3.0 * (v * v * d0 + 2.0 * v * u * d1 + u * u * d2)
-    second = 6.0 * (v * (d1 - d0) + u * (d2 - d1))
-    where = v * v * (v * p[:, 0] + 3.0 * u * p[:, 1]) + u * u * (3.0 * v * p[:, 2] + u * p[:, 3])
-    return where, first, second
-
-
-def feet(cubics: Complexes, of: Ints, z: Complexes, u: Floats, rounds: int) -> Floats:
-    """The parameters at the feet of the perpendiculars from the points, by Newton's steps from u."""
-    for _ in range(rounds):
-        where, first, second = at(cubics, of, u)
-        gap = where - z
-        square = np.abs(first) ** 2
-        slope = square + (gap * second.conj()).real
-        slope = np.where(slope > 0.25 * square, slope, square)
-        step = np.divide((gap * first.conj()).real, slope, out=np.zeros_like(u), where=slope > 0)
-        u = np.clip(u - np.clip(step, -0.2, 0.2), 0.0, 1.0)
-    return u
-
-
-def handles(pieces: Pieces, beads: Beads, angle: Floats) -> Floats:
+def _handles(pieces: Pieces, beads: Beads, angle: Floats) -> Floats:
     """Lengths of the handles (2, n) by linear least squares for known directions and parameters; else a third."""
     count = len(pieces.a)
     out, home = np.exp(1j * angle[pieces.left]), np.exp(1j * angle[pieces.left + 1])
@@ -98,122 +113,73 @@ def handles(pieces: Pieces, beads: Beads, angle: Floats) -> Floats:
     one, two = 3.0 * v * v * u, 3.0 * v * u * u
     rest = beads.z - (v * v * v + one) * pieces.a[of] - (two + u * u * u) * pieces.b[of]
     p, q = one * out[of], -two * home[of]
-    pp, qq = _sum(one * one, of, count), _sum(two * two, of, count)
-    pq, pr, qr = (_sum((x.conj() * y).real, of, count) for x, y in ((p, q), (p, rest), (q, rest)))
+    pp, qq = summed(one * one, of, count), summed(two * two, of, count)
+    pq, pr, qr = (summed((x.conj() * y).real, of, count) for x, y in ((p, q), (p, rest), (q, rest)))
     det = pp * qq - pq * pq
-    sound = det > 1e-6 * pp * qq
-    safe = np.where(sound, det, 1.0)
+    good = det > 1e-6 * pp * qq
+    safe = np.where(good, det, 1.0)
     found = np.stack([(pr * qq - qr * pq) / safe, (qr * pp - pr * pq) / safe])
     share = found / pieces.long
-    sound &= ((share > 0.02) & (share < 1.0)).all(axis=0)
-    result: Floats = np.where(sound, found, pieces.long / 3.0)
-    return result
+    good &= ((share > 0.02) & (share < 1.0)).all(axis=0)
+    handle: Floats = np.where(good, found, pieces.long / 3.0)
+    return handle
 
 
-def _sum(values: Floats, of: Ints, count: int) -> Floats:
-    total: Floats = np.bincount(of, values, count)
-    return total
+def _cost(pieces: Pieces, beads: Beads, found: Feet, chains: int) -> Floats:
+    return summed(found.gap.real**2 + found.gap.imag**2, pieces.chain[beads.of], chains)
 
 
-def fit(
-    pieces: Pieces, beads: Beads, angle: Floats, handle: Floats | None = None, rounds: int = ROUNDS
-) -> Fit:
-    """The cubics closest to the points, starting from directions of the knots (radians)."""
-    count = len(pieces.a)
-    if handle is None:
-        handle = handles(pieces, beads, angle)
-        u = feet(curves(pieces, angle, handle), beads.of, beads.z, beads.u, 2)
-        handle = handles(pieces, beads._replace(u=u), angle)
-    else:
-        u = beads.u
-    cubics = curves(pieces, angle, handle)
-    u = feet(cubics, beads.of, beads.z, u, 3)
-    chains = int(pieces.chain[-1]) + 1 if count else 0
-    chain_of_bead = pieces.chain[beads.of]
-    points = np.maximum(np.bincount(chain_of_bead, minlength=chains), 1)
-    knot_chain = np.zeros(len(angle), dtype=np.intp)
-    knot_chain[pieces.left], knot_chain[pieces.left + 1] = pieces.chain, pieces.chain
-    cost = _sum(np.abs(at(cubics, beads.of, u)[0] - beads.z) ** 2, chain_of_bead, chains)
-    damp = np.full(chains, 1e-3)
-    going = np.ones(chains, dtype=bool)
-    for _ in range(rounds):
-        turn, stretch = _step(pieces, beads.z, beads.of, u, cubics, angle, handle, damp)
-        tried_angle = angle + np.clip(turn, -0.3, 0.3)
-        tried_handle = np.clip(
-            handle + np.clip(stretch, -0.3 * pieces.long, 0.3 * pieces.long),
-            SHORTEST * pieces.long,
-            LONGEST * pieces.long,
-        )
-        tried = curves(pieces, tried_angle, tried_handle)
-        tried_u = feet(tried, beads.of, beads.z, u, 2)
-        tried_cost = _sum(np.abs(at(tried, beads.of, tried_u)[0] - beads.z) ** 2, chain_of_bead, chains)
-        better = going & (tried_cost < cost)
-        slow = better & (cost - tried_cost < 1e-4 * cost)
-        angle = np.where(better[knot_chain], tried_angle, angle)
-        taken = better[pieces.chain]
-        handle = np.where(taken, tried_handle, handle)
-        cubics = np.where(taken[:, None], tried, cubics)
-        u = np.where(taken[beads.of], tried_u, u)
-        cost = np.where(better, tried_cost, cost)
-        damp = np.clip(np.where(better, damp * 0.1, damp * 8.0), 1e-12, 1e8)
-        going &= (cost > points * CLOSE_ENOUGH**2) & (damp < 1e4) & ~slow
-        if not going.any():
-            break
-    beside = np.abs(at(cubics, beads.of, u)[0] - beads.z)
-    return Fit(cubics, u, beside, angle)
+def _stepped(state: _State) -> tuple[_State, Floats, Bools]:
+    """The state after a step, by which share the cost of each chain fell, and where it fell by nothing to speak of."""
+    pieces, beads = state.pieces, state.beads
+    turn, growth = step(pieces, beads.of, state.feet, state.angle, state.handle, state.damp)
+    angle = state.angle + np.clip(turn, -0.3, 0.3)
+    most = 0.3 * pieces.long
+    handle = state.handle + np.clip(growth, -most, most)
+    handle = np.clip(handle, SHORTEST * pieces.long, LONGEST * pieces.long)
+    found = feet(pieces.cubics(angle, handle), beads._replace(u=state.feet.u), 2)
+    cost = _cost(pieces, beads, found, len(state.cost))
+    better = cost < state.cost
+    fell = np.where(better, (state.cost - cost) / np.maximum(state.cost, 1e-300), 1.0)
+    piece = better[pieces.chain]
+    bead = piece[beads.of]
+    stepped = replace(
+        state,
+        feet=chosen(bead, found, state.feet),
+        angle=np.where(better[pieces.chain_of_knot], angle, state.angle),
+        handle=np.where(piece, handle, state.handle),
+        cost=np.where(better, cost, state.cost),
+        damp=np.clip(np.where(better, state.damp * 0.1, state.damp * 8.0), 1e-12, 1e8),
+    )
+    return stepped, fell, fell < 1e-4
 
 
-def _step(
-    pieces: Pieces,
-    z: Complexes,
-    of: Ints,
-    u: Floats,
-    cubics: Complexes,
-    angle: Floats,
-    handle: Floats,
-    damp: Floats,
-) -> tuple[Floats, Floats]:
-    """Marquardt's step: the turns of the knots and the growth of the handles (2, n)."""
-    count = len(pieces.a)
-    where, first, _ = at(cubics, of, u)
-    size = np.abs(first)
-    normal = 1j * np.divide(first, size, out=np.ones_like(first), where=size > 0)
-    off = ((where - z) * normal.conj()).real
-    out, home = np.exp(1j * angle[pieces.left]), np.exp(1j * angle[pieces.left + 1])
-    v = 1.0 - u
-    p, q = 3.0 * v * v * u * normal.conj() * out[of], -3.0 * v * u * u * normal.conj() * home[of]
-    # Turning a handle moves its end across it by its length.
-    columns = np.stack([p.real, q.real, -p.imag * handle[0][of], -q.imag * handle[1][of]])
-    held = pieces.held
-    columns[2][held[pieces.left][of]] = 0.0
-    columns[3][held[pieces.left + 1][of]] = 0.0
-    h = np.empty((4, 4, count))
-    g = np.empty((4, count))
-    for i in range(4):
-        g[i] = _sum(columns[i] * off, of, count)
-        for j in range(i, 4):
-            h[i, j] = h[j, i] = _sum(columns[i] * columns[j], of, count)
-    more = damp[pieces.chain]
-    scale = np.stack([np.ones(count), np.ones(count), handle[0] ** 2, handle[1] ** 2])
-    for i in range(4):
-        # What the points say nothing about stays as it is.
-        h[i, i] += more * h[i, i] + 1e-9 * scale[i]
-    det = h[0, 0] * h[1, 1] - h[0, 1] ** 2
-    inverse = np.stack([h[1, 1], -h[0, 1], -h[0, 1], h[0, 0]]).reshape(2, 2, count) / det
-    tie = h[:2, 2:]
-    carried = np.einsum("ijn,jkn->ikn", inverse, tie)
-    schur = h[2:, 2:] - np.einsum("jin,jkn->ikn", tie, carried)
-    right = g[2:] - np.einsum("jin,jn->in", carried, g[:2])
-    diagonal, beside, total = np.zeros(len(angle)), np.zeros(len(angle)), np.zeros(len(angle))
-    np.add.at(diagonal, pieces.left, schur[0, 0])
-    np.add.at(diagonal, pieces.left + 1, schur[1, 1])
-    np.add.at(total, pieces.left, right[0])
-    np.add.at(total, pieces.left + 1, right[1])
-    beside[pieces.left] = schur[0, 1]
-    diagonal[held], total[held] = 1.0, 0.0
-    beside[held] = 0.0
-    beside[:-1][held[1:]] = 0.0
-    turn = -solved(diagonal, beside, total, pieces.ring_first, pieces.ring_last)
-    ends = np.stack([turn[pieces.left], turn[pieces.left + 1]])
-    stretch = -np.einsum("ijn,jn->in", inverse, g[:2]) - np.einsum("ijn,jn->in", carried, ends)
-    return turn, stretch
+def _only(state: _State, going: Bools) -> _State:
+    """The state of some chains alone: what has arrived is not worked on any more."""
+    p, b = state.pieces, state.beads
+    piece, knot = going[p.chain], going[p.chain_of_knot]
+    bead = piece[b.of]
+    chain_at, piece_at, knot_at = (np.cumsum(kept) - 1 for kept in (going, piece, knot))
+    ring = knot[p.ring_first]
+    pieces = Pieces(
+        p.a[piece],
+        p.b[piece],
+        p.long[piece],
+        knot_at[p.left[piece]],
+        chain_at[p.chain[piece]],
+        p.held[knot],
+        knot_at[p.ring_first[ring]],
+        knot_at[p.ring_last[ring]],
+    )
+    numbers = tuple(all_[kept] for all_, kept in zip(state.numbers, (piece, bead, knot), strict=True))
+    return _State(
+        pieces,
+        Beads(b.z[bead], piece_at[b.of[bead]], b.u[bead]),
+        Feet(state.feet.u[bead], state.feet.gap[bead], state.feet.speed[bead]),
+        state.angle[knot],
+        state.handle[:, piece],
+        state.cost[going],
+        state.damp[going],
+        state.chains[going],
+        (numbers[0], numbers[1], numbers[2]),
+    )
