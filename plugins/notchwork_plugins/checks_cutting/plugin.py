@@ -10,6 +10,7 @@ from notchwork_plugins.checks_cutting.edge_unaccounted import edge_unaccounted
 from notchwork_plugins.checks_cutting.mirrored_and_folded import mirrored_and_folded, mirrored_in_vain
 from notchwork_plugins.checks_cutting.missing_on_some_copies import seam_missing_on_some_copies
 from notchwork_plugins.checks_cutting.no_cut_order import no_cut_order
+from notchwork_plugins.checks_cutting.no_room_for_allowance import no_room_for_allowance
 from notchwork_plugins.checks_cutting.odd_mirrored_count import odd_mirrored_count
 from notchwork_plugins.checks_cutting.strip_too_short import strip_too_short
 from notchwork_plugins.checks_cutting.wider_than_material import wider_than_material
@@ -28,4 +29,5 @@ def notchwork_checks() -> tuple[Check, ...]:
         mirrored_in_vain,
         wider_than_material,
         strip_too_short,
+        no_room_for_allowance,
     )

@@ -13,10 +13,11 @@ from notchwork.sewing.counts.shut import Shut, openings_sewn_shut
 SHUT = Rule(
     id="openings/sewn-shut",
     title="A seam sews an opening shut",
-    rationale="Where an opening lies, its two lips stay apart: a seam that joins them begins where the opening ends. One that runs on "
-    "past its end by a few stitches, a lining or a facing sewn along one lip, basting, and the seam that closes a gap at last "
-    "are let pass, and so is whatever may be a second layer of the same piece, as in a band or a cuff.",
+    rationale="Where an opening lies, its two lips stay apart: a seam that joins them begins where the opening ends. A few "
+    "stitches past its end do no harm.",
     source="Common practice, no source.",
+    quiet="A lining, a facing or a binding sewn along one lip; basting; the seam that closes a gap at last; and whatever may be "
+    "a second layer of the same piece, as in a band, a stand or a cuff.",
     grade=Tolerance(warning=5.0),
 )
 
