@@ -10,7 +10,7 @@ import os
 from pathlib import Path
 
 import pytest
-from external.test_svg_elements import Measures, measured, theirs
+from external.test_svg_elements import Measures, areas_off, measured, theirs
 from svg_files import read
 
 from notchwork.drawing import Drawing
@@ -80,6 +80,15 @@ def test_lines_and_boxes(path: Path) -> None:
 
 
 @pytest.mark.parametrize("path", DRAWINGS, ids=lambda path: path.stem)
+def test_areas(path: Path) -> None:
+    """Of every line that is in both."""
+    data = path.read_bytes()
+    pairs, off = areas_off(data)
+    assert pairs == len(theirs(data)) - SLIPS.get(path.name, (0, ""))[0]
+    assert off == []
+
+
+@pytest.mark.parametrize("path", DRAWINGS, ids=lambda path: path.stem)
 def test_every_drawing_states_its_size_and_none_is_broken(path: Path) -> None:
     found = read(path.read_bytes())
     assert found.drawing is not None
@@ -136,3 +145,11 @@ def test_hard_paths_and_transforms(path: Path) -> None:
     other = theirs(path.read_bytes())
     assert len(mine) == len(other)
     assert not mine or unmatched(mine, other) == 0
+
+
+@pytest.mark.parametrize("path", PATHS_AND_TRANSFORMS, ids=lambda path: path.stem)
+def test_areas_of_hard_paths_and_transforms(path: Path) -> None:
+    if path.stem in HARD_SLIPS:
+        pytest.skip(f"svgelements: {HARD_SLIPS[path.stem]}")
+    data = path.read_bytes()
+    assert areas_off(data) == (len(theirs(data)), [])

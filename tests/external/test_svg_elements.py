@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import io
 import math
+from collections.abc import Iterator
+from importlib.resources import files
 
 import numpy as np
 import pytest
 import svgelements
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from svg_files import drawing, svg
+from svg_files import drawing, read, svg
 
 from notchwork.drawing import Drawing
-from notchwork.geometry import bounds, lengths
+from notchwork.geometry import area, bounds, lengths, lines
 from notchwork_plugins.svg.colours import NAMES
 
 MM = 25.4 / 96
@@ -34,8 +36,40 @@ def measured(drawing: Drawing) -> list[Measures]:
     return sorted(found)
 
 
+def with_areas(drawing: Drawing) -> list[tuple[Measures, float]]:
+    """The same, each with the area (mm²) between the line and the chord from its end to its start."""
+    found: list[tuple[Measures, float]] = []
+    for group in drawing.groups:
+        for stroke in group.strokes:
+            low, high = bounds(stroke.cubics + group.shift)
+            length = float(lengths(stroke.cubics).sum())
+            chord = lines(stroke.cubics[[-1, 0], [3, 0]])
+            found.append(
+                (
+                    (low.real, -high.imag, high.real, -low.imag, length),
+                    abs(area(np.concatenate([stroke.cubics, chord]))),
+                )
+            )
+    return sorted(found)
+
+
+def their_areas(data: bytes) -> list[tuple[Measures, float]]:
+    """What svgelements has of it: the shoelace formula over its own points, 401 on each segment, arcs as it has them."""
+    found: list[tuple[Measures, float]] = []
+    t = np.linspace(0, 1, 401)
+    for sub, box in their_lines(data):
+        drawn = [segment for segment in sub if not isinstance(segment, svgelements.Move)]
+        z = np.concatenate([segment.npoint(t) @ (1, 1j) for segment in drawn]) * MM
+        z -= z.mean()
+        found.append((box, abs(float((z.conj() * np.roll(z, -1)).imag.sum()) / 2)))
+    return sorted(found)
+
+
 def theirs(data: bytes) -> list[Measures]:
-    found: list[Measures] = []
+    return sorted(box for _, box in their_lines(data))
+
+
+def their_lines(data: bytes) -> Iterator[tuple[svgelements.Path, Measures]]:
     for shape in svgelements.SVG.parse(io.BytesIO(data), ppi=96).elements(
         lambda e: isinstance(e, svgelements.Shape)
     ):
@@ -43,14 +77,14 @@ def theirs(data: bytes) -> list[Measures]:
             continue
         path = svgelements.Path(shape)
         path.reify()
-        path.approximate_arcs_with_cubics(0.02)  # of a full turn, each
-        for sub in path.as_subpaths():
-            part = svgelements.Path(sub)
+        cubic = svgelements.Path(path)
+        cubic.approximate_arcs_with_cubics(0.02)  # of a full turn, each
+        for sub, cubics in zip(path.as_subpaths(), cubic.as_subpaths(), strict=True):
+            part = svgelements.Path(cubics)
             length = sum(_length(segment) for segment in part)
             if length * MM > 1e-6 and (box := part.bbox()) is not None:
                 left, top, right, bottom = (float(v) * MM for v in box)
-                found.append((left, top, right, bottom, length * MM))
-    return sorted(found)
+                yield svgelements.Path(sub), (left, top, right, bottom, length * MM)
 
 
 def _length(segment: svgelements.PathSegment) -> float:
@@ -74,26 +108,62 @@ def agree(body: str, root: str = 'width="200mm" height="200mm" viewBox="0 0 200 
     assert np.array(mine) == pytest.approx(np.array(other), abs=WITHIN)
 
 
-@pytest.mark.parametrize(
-    "body",
-    [
-        '<rect x="5" y="6" width="70" height="40"/>',
-        '<rect x="5" y="6" width="70" height="40" rx="10" ry="5"/>',
-        '<rect x="5" y="6" width="70" height="40" rx="100"/>',
-        '<circle cx="50" cy="60" r="40"/>',
-        '<ellipse cx="50" cy="60" rx="40" ry="12"/>',
-        '<line x1="3" y1="4" x2="70" y2="8"/>',
-        '<polyline points="1,2 30,40 50,6"/><polygon points="1 2 30 40 50 6"/>',
-        '<path d="M10 10 h30 v20 q5 9 20 3 t9 9 c1 2 3 9 20 4 s5 5 9 9 a20 10 30 1 0 30 5 z m3 3 l2 9 z l4 4"/>',
-        '<rect width="1cm" height="2in"/><circle r="12pt"/><rect x="1pc" width="10px" height="10%"/>',
-        '<defs><path id="p" d="M10 10 C20 40 40 0 60 30"/></defs><use xlink:href="#p" x="5" y="6"/>',
-        '<defs><path id="p" d="M10 10 C20 40 40 0 60 30"/></defs><use xlink:href="#p" transform="rotate(30) scale(1,-2)"/>',
-        '<g transform="translate(9,-3)"><g transform="skewX(20)"><rect x="50" width="60" height="40" transform="skewY(-10)"/></g></g>',
-        '<g style="display:none"><rect width="5" height="5"/></g><rect width="9" height="9"/>',
-    ],
-)
+SHAPES = [
+    '<rect x="5" y="6" width="70" height="40"/>',
+    '<rect x="5" y="6" width="70" height="40" rx="10" ry="5"/>',
+    '<rect x="5" y="6" width="70" height="40" rx="100"/>',
+    '<circle cx="50" cy="60" r="40"/>',
+    '<ellipse cx="50" cy="60" rx="40" ry="12"/>',
+    '<line x1="3" y1="4" x2="70" y2="8"/>',
+    '<polyline points="1,2 30,40 50,6"/><polygon points="1 2 30 40 50 6"/>',
+    '<path d="M10 10 h30 v20 q5 9 20 3 t9 9 c1 2 3 9 20 4 s5 5 9 9 a20 10 30 1 0 30 5 z m3 3 l2 9 z l4 4"/>',
+    '<rect width="1cm" height="2in"/><circle r="12pt"/><rect x="1pc" width="10px" height="10%"/>',
+    '<defs><path id="p" d="M10 10 C20 40 40 0 60 30"/></defs><use xlink:href="#p" x="5" y="6"/>',
+    '<defs><path id="p" d="M10 10 C20 40 40 0 60 30"/></defs><use xlink:href="#p" transform="rotate(30) scale(1,-2)"/>',
+    '<g transform="translate(9,-3)"><g transform="skewX(20)"><rect x="50" width="60" height="40" transform="skewY(-10)"/></g></g>',
+    '<g style="display:none"><rect width="5" height="5"/></g><rect width="9" height="9"/>',
+]
+
+
+@pytest.mark.parametrize("body", SHAPES)
 def test_shapes(body: str) -> None:
     agree(body)
+
+
+def areas_off(data: bytes) -> tuple[int, list[tuple[Measures, float, float]]]:
+    """How many lines are in both, by box and length; and those whose areas differ, with both areas."""
+    found = read(data).drawing
+    assert found is not None
+    mine, other = with_areas(found), their_areas(data)
+    if not mine or not other:
+        return 0, []
+    shift = [min(row[k] for row, _ in mine) - min(row[k] for row, _ in other) for k in (0, 1)]
+    boxes = np.array([row for row, _ in other]) + np.array([*shift, *shift, 0.0])
+    free = np.ones(len(other), dtype=bool)
+    pairs = 0
+    off = []
+    for row, own in mine:
+        apart = np.where(free, np.abs(boxes - row).max(axis=1), np.inf)
+        k = int(np.argmin(apart))
+        if apart[k] <= 0.01 + 2e-6 * row[4]:
+            free[k] = False
+            pairs += 1
+            if abs(own - other[k][1]) > 0.01 * row[4] + 1e-4 * other[k][1]:
+                off.append((row, own, other[k][1]))
+    return pairs, off
+
+
+@pytest.mark.parametrize("body", SHAPES)
+def test_areas(body: str) -> None:
+    data = svg(body, 'width="200mm" height="200mm" viewBox="0 0 200 200"')
+    assert areas_off(data) == (len(theirs(data)), [])
+
+
+def test_areas_of_the_demos_picture() -> None:
+    """Every cut and stitch line of a whole garment in three sizes, in cubics and arcs as it is drawn."""
+    pairs, off = areas_off(files("notchwork.demo").joinpath("storm_petrel.svg").read_bytes())
+    assert pairs > 100
+    assert off == []
 
 
 def test_a_sheared_circle_by_its_closed_form() -> None:
