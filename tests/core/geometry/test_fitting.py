@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from notchwork.geometry import fitted, flatten
+from notchwork.geometry import flatten
+from notchwork.geometry.fitting import fitted
 
 ARMHOLE = np.array(
     [

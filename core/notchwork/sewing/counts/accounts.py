@@ -49,7 +49,7 @@ class Interval:
 
     def times(self, other_hand: bool | None = None, resting: bool = True, kind: str | None = None) -> Floats:
         """How many copies are taken here, of one hand or (None) of both. Without ``resting``, only those used up."""
-        total = np.zeros_like(self.low)
+        total: Floats | float = 0.0
         for taken, where in self.taken:
             if other_hand is not None and taken.other_hand != other_hand:
                 continue
@@ -63,7 +63,7 @@ class Interval:
         for taken, where in self.taken:
             if taken.use.kind == "seam" and other_hand in (None, taken.other_hand):
                 times = np.where(where & self.there, float(taken.use.count), 0.0)
-                found[taken.use.ident] = found.get(taken.use.ident, np.zeros_like(self.low)) + times
+                found[taken.use.ident] = found.get(taken.use.ident, 0.0) + times
         return found
 
     def using_up(self, other_hand: bool | None = None) -> set[str]:
@@ -74,7 +74,7 @@ class Interval:
             if taken.use.kind == "seam"
             and not taken.use.rests
             and other_hand in (None, taken.other_hand)
-            and bool(np.any(where & self.there))
+            and bool((where & self.there).any())
         }
 
 
@@ -209,6 +209,6 @@ def _cut_up(line: Line, taken: Sequence[Taken]) -> Iterator[Interval]:
     zero = np.where(np.isfinite(line.length), 0.0, np.nan)
     ends = np.sort(np.stack([zero, line.length, *(e for t in taken for e in (t.low, t.high))]), axis=0)
     for low, high in pairwise(ends):
-        if bool(np.any(high - low > NOTHING)):
+        if bool((high - low > NOTHING).any()):
             middle = (low + high) / 2.0
             yield Interval(line, low, high, tuple((t, (t.low < middle) & (middle < t.high)) for t in taken))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -20,8 +20,7 @@ if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(NamedTuple):
     """Where a gap ends: the spot, and the edge that goes on there (its own, ``inside`` an edge; None by tape).
 
     ``fold``: a fold goes on there, so the gap goes on into its own image.

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -34,8 +34,7 @@ class Pass(NamedTuple):
 STATED, IMAGE, AS_WRITTEN = Pass("right"), Pass("left", image=True), Pass("none")
 
 
-@dataclass(frozen=True, slots=True)
-class Sewn:
+class Sewn(NamedTuple):
     """How a seam is sewn: the passes, each ``times`` over.
 
     ``halves`` are those in which its hands must agree; a seam that is its own mirror image is sewn once and holds in both.

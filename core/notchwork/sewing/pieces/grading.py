@@ -8,7 +8,7 @@ stays straight. So the angle between a straight edge and a curve that meets it i
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,8 +23,7 @@ STRAIGHT = 0.001
 """mm: a segment whose handles lie on its chord this nearly is straight."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Nodes:
+class _Nodes(NamedTuple):
     """The nodes of one line as arrays of shape (n,), missing handles filled with the node itself."""
 
     at: Complex

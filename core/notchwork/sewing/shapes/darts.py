@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 import numpy as np
 
@@ -237,8 +237,7 @@ def falls_short(nest: Nest, shape: DartShape, size: int, way: Way) -> float:
     return max(0.0, float(np.max(inside)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Fold:
+class _Fold(NamedTuple):
     """A dart about to be pressed: the seam line away from its near foot, drawn on straight past its end."""
 
     near: complex

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -16,8 +15,7 @@ if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
 
 
-@dataclass(frozen=True, slots=True)
-class Mouth:
+class Mouth(NamedTuple):
     """What is folded away between two arc positions (mm). A dart closes by a turn about its ``apex``; a pleat by a shift."""
 
     low: float

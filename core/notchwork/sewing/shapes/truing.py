@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 import numpy as np
 
@@ -149,8 +149,7 @@ def _is_point(nest: Nest, piece: str, corner: str) -> bool:
     return node is not None and node.corner == "point"
 
 
-@dataclass(frozen=True, slots=True)
-class _Following:
+class _Following(NamedTuple):
     """Two stretches that follow each other on a side of a seam: where the first stops and the next starts."""
 
     seam: str

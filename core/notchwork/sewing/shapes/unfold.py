@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -22,8 +21,7 @@ MOST_COPIES = 16
 """Folds whose reflections give more copies than this (parallel folds: a tube) do not open out flat."""
 
 
-@dataclass(frozen=True, slots=True)
-class Image:
+class Image(NamedTuple):
     """One copy of an edge in the opened piece: its cubics in the ring's order, and which copy of what is drawn it lies on."""
 
     edge: str
@@ -31,8 +29,7 @@ class Image:
     cubics: Complex
 
 
-@dataclass(frozen=True, slots=True)
-class Unfolded:
+class Unfolded(NamedTuple):
     """A piece opened out in one size.
 
     ``rings`` are closed runs of edges; more than one where the middle is left out (a full circle from a quarter).
@@ -77,8 +74,7 @@ def copies(nest: Nest, graded: GradedPiece, size: int) -> tuple[list[Move], froz
     return moves, folded
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(NamedTuple):
     """A turn with a shift, after a reflection across the x axis where ``flips``: z -> m z + c, or m conj(z) + c."""
 
     m: complex

@@ -99,9 +99,9 @@ def _plain_differences(nest: Nest, walk: Walk, comparison: Comparison) -> tuple[
 
     What will be levelled is no difference.
     """
-    differences = np.array(
-        [np.zeros(len(nest.sizes)) if i.full else np.nan_to_num(i.difference) for i in comparison.intervals]
-    )
+    nothing = np.zeros(len(nest.sizes))
+    differences = np.array([nothing if i.full else i.difference for i in comparison.intervals])
+    differences = np.where(np.isnan(differences), 0.0, differences)
     levelled = np.zeros(len(nest.sizes))
     for index, at_start in ((0, True), (-1, False)):
         if len(differences) and _is_levelled(nest, walk, comparison, at_start):

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -20,8 +19,7 @@ REGULAR = 0.5
 """mm: steps that differ by no more are alike (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Leaver:
+class Leaver(NamedTuple):
     """A side that leaves its own grade steps in ``size``: the steps (mm) about it, each from one size to the next."""
 
     name: str

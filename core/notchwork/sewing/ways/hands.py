@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections import defaultdict, deque
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from notchwork.sewing.counts.copies import cut_in_both_hands, has_spare_copies
 from notchwork.sewing.pieces.symmetry import falls_on_itself
@@ -29,8 +28,7 @@ Copy = tuple[str, str]
 """A piece in one half: (piece, "right" | "left" | "none")."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Bond:
+class _Bond(NamedTuple):
     """Two copies are of one hand (``odd`` False) or of opposite hands, as a seam (or the cut order: None) has it."""
 
     a: Copy
@@ -66,7 +64,7 @@ def cut_in_the_wrong_hands(nest: Nest) -> Mapping[str, Literal["both", "other"]]
     found: dict[str, Literal["both", "other"]] = {}
     for ident in dict.fromkeys(bond.a[0] for bond in cutting if bond.b == AS_DRAWN):
         others = [bond for bond in cutting if bond.a[0] != ident]
-        turned = [replace(bond, odd=not bond.odd) for bond in cutting if bond.a[0] == ident]
+        turned = [bond._replace(odd=not bond.odd) for bond in cutting if bond.a[0] == ident]
         in_pairs = [_Bond((ident, "right"), (ident, "left"), True, None)]
         if _odd_circle([*others, *turned, *seams], frozenset()) is None:
             found[ident] = "other"

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from itertools import pairwise, permutations
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -19,8 +18,7 @@ if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
 
 
-@dataclass(frozen=True, slots=True)
-class LooseJoint:
+class LooseJoint(NamedTuple):
     """Two corners that follow each other on a side, or in an opening, and that nothing else brings together."""
 
     seam: str | None

@@ -7,8 +7,6 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise, product
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from notchwork.model import Finish, Span
 from notchwork.sewing.pieces.graded import GradedPiece
 from notchwork.sewing.pieces.lines import agree
@@ -108,8 +106,7 @@ def beyond(stretch: Stretch, at_start: bool) -> LineKey | None:
         return None
     at = stretch.start if at_start else stretch.stop
     leaves_at_zero = stretch.forward == at_start
-    corner = np.zeros_like(at) if leaves_at_zero else line.length
-    if not agree(at, corner):
+    if not agree(at, 0.0 if leaves_at_zero else line.length):
         return line.key
     neighbour = line.before if leaves_at_zero else line.after
     return (line.piece, neighbour)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Container
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from notchwork.sewing.names import edge_name
 from notchwork.sewing.ways.ends import exchanged_ends
@@ -15,8 +14,7 @@ if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
 
 
-@dataclass(frozen=True, slots=True)
-class WrongWay:
+class WrongWay(NamedTuple):
     """A seam that runs the wrong way.
 
     ``side`` is the number of the further side concerned. ``ends``: what lies beside its start and stop on side 1, then on
