@@ -32,6 +32,10 @@ NAMELESS = ""
 """The name of an edge that the drawing tells apart, and calls nothing."""
 STEADY = 0.5
 """mm by which a drawn allowance may vary along one edge."""
+STEPS = (0.1, 25.4 / 16.0)
+"""mm: widths are multiples of one of these, as rulers are marked. Common practice, no source."""
+EXACT = 0.02
+"""mm: what lies between a stitch line and a cut line is this near to its width, where both are drawn as chords or fitted."""
 
 
 def is_meant(group: Group) -> bool:
@@ -228,11 +232,17 @@ def _as_stated(
 
 
 def _widths(outline: _Outline, drawn: Complexes | None) -> tuple[float | None, ...]:
-    """What the edges state as their allowances, else what is drawn beside them."""
+    """What the edges state as their allowances, else what is drawn beside them: a round figure where it is one but for the lines
+    that stand for curves."""
     if drawn is None or None not in outline.widths:
         return outline.widths
     beside = widths_between(outline.contour, drawn)
     return tuple(
-        stated if stated is not None else found.middle if found.varies <= STEADY else None
+        stated if stated is not None else _round(found.middle) if found.varies <= STEADY else None
         for stated, found in zip(outline.widths, beside, strict=True)
     )
+
+
+def _round(width: float) -> float:
+    near = min((round(width / step) * step for step in STEPS), key=lambda round_one: abs(round_one - width))
+    return near if abs(near - width) <= EXACT else width

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -20,6 +20,7 @@ class _Asked:
     closed: bool
     corners: Sequence[int] | None
     nodes: Sequence[int]
+    like: Hashable = None
 
 
 @dataclass(slots=True, eq=False)
@@ -34,34 +35,53 @@ class Curves:
     found: dict[Hashable, Fitted] = field(default_factory=dict)
 
     def ask(
-        self, key: Hashable, z: Complexes, closed: bool, corners: Sequence[int] | None, nodes: Sequence[int]
+        self,
+        key: Hashable,
+        z: Complexes,
+        closed: bool,
+        corners: Sequence[int] | None,
+        nodes: Sequence[int],
+        like: Hashable = None,
     ) -> None:
-        """A polyline with its corners (those that it shows, if None) and nodes."""
-        self.asked[key] = _Asked(z, closed, corners, nodes)
+        """A polyline with its corners (those that it shows, if None) and nodes.
 
-    def ask_ring(self, key: Hashable, z: Complexes, ring: Ring) -> None:
-        self.ask(key, z, True, sorted({*ring.corners, *ring.breaks}), sorted(ring.nodes))
+        ``like`` is the key of one with as many vertices, the same line in another size: it is given as many cubics.
+        """
+        other = self.asked.get(like)
+        alike = other is not None and other.closed == closed and len(other.z) == len(z)
+        self.asked[key] = _Asked(z, closed, corners, nodes, like if alike else None)
+
+    def ask_ring(self, key: Hashable, z: Complexes, ring: Ring, like: Hashable = None) -> None:
+        self.ask(key, z, True, sorted({*ring.corners, *ring.breaks}), sorted(ring.nodes), like)
 
     def fit(self, told: Told) -> None:
-        """Fit everything that is not yet; how far curves lie beside their points is told."""
-        left = [key for key in self.asked if key not in self.found]
-        stated = [key for key in left if self.asked[key].corners is not None]
-        shown = [key for key in left if self.asked[key].corners is None]
-        for keys in (stated, shown):
-            several = [self.asked[key] for key in keys]
-            if not several:
-                continue
-            corners = [one.corners or () for one in several] if keys is stated else None
-            made = fitted(
-                [one.z for one in several],
-                [one.closed for one in several],
-                corners,
-                [one.nodes for one in several],
-                self.chord,
-            )
-            self.found |= dict(zip(keys, made, strict=True))
-            bent = [int((~is_straight(one.cubics)).sum()) for one in made]
-            told.curves(sum(bent), max((one.off for one in made), default=0.0))
+        """Fit everything; how far curves lie beside their points is told."""
+        first = {key: one for key, one in self.asked.items() if one.like is None}
+        self._fit({key: one for key, one in first.items() if one.corners is not None}, told)
+        self._fit({key: one for key, one in first.items() if one.corners is None}, told)
+        self._fit({key: self._as(one) for key, one in self.asked.items() if one.like is not None}, told)
+
+    def _as(self, one: _Asked) -> _Asked:
+        """The same with the nodes that its likeness was given."""
+        found, corners = self.found[one.like], self.asked[one.like].corners
+        if corners is None:
+            corners = found.source[found.corners].tolist()
+        return _Asked(one.z, one.closed, corners, found.source.tolist())
+
+    def _fit(self, asked: Mapping[Hashable, _Asked], told: Told) -> None:
+        if not asked:
+            return
+        several = list(asked.values())
+        shown = any(one.corners is None for one in several)
+        made = fitted(
+            [one.z for one in several],
+            [one.closed for one in several],
+            None if shown else [one.corners or () for one in several],
+            [one.nodes for one in several],
+            self.chord,
+        )
+        self.found |= dict(zip(asked, made, strict=True))
+        told.curves(sum(int((~is_straight(one.cubics)).sum()) for one in made), max(one.off for one in made))
 
     def of(self, key: Hashable) -> Complexes:
         return self.found[key].cubics

@@ -7,11 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from notchwork.drawing import Dot, Fact, Group, Stroke, Text
+from notchwork.drawing import Dot, Fact, Group, Meaning, Stroke, Text
 from notchwork.geometry import lines
-from notchwork.recognise.meant import STEADY
-from notchwork.recognise.shape import Contour
-from notchwork.recognise.widths import widths_between
+from notchwork.recognise.meant import NAMELESS
 from notchwork_plugins.dxf.convention.curves import Curves
 from notchwork_plugins.dxf.convention.notches import Notch
 from notchwork_plugins.dxf.convention.orders import Order, order_texts
@@ -23,9 +21,6 @@ INSIDE, OUTSIDE = 3.0, 6.0
 """mm that the tick of a notch reaches into the piece, and into the allowance at most."""
 TYPE = 5.0
 """Height (mm) of words whose height the file leaves at 0."""
-EXACT = 0.02
-"""mm: a measured allowance this near to a round figure has it; chords stray by more."""
-
 Facts = Mapping[Fact, str | float]
 
 
@@ -46,14 +41,13 @@ class InSize:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PieceRead:
-    """A piece in all its sizes, the drafted one first. ``step`` (mm) is what round figures of allowances are multiples of."""
+    """A piece in all its sizes, the drafted one first."""
 
     ident: str
     name: str | None
     sizes: Sequence[InSize]
     shift: complex
     notes: Sequence[str] = ()
-    step: float = 0.1
 
     @property
     def first(self) -> InSize:
@@ -61,14 +55,29 @@ class PieceRead:
 
     def ask(self, curves: Curves) -> None:
         """Ask for the curves of everything that is drawn."""
+        first = self.first
         for here in self.sizes:
+            # Sizes that were graded from one block have the same vertices; of others that is seen line by line.
+            graded = here is not first and here.plan is first.plan
             for ring in (here.plan.outline, here.plan.cut):
                 if ring is not None:
-                    curves.ask_ring((id(here), ring.line), here.sheet.lines[ring.line].z, ring)
+                    z = here.sheet.lines[ring.line].z
+                    like = (id(first), ring.line) if graded else None
+                    curves.ask_ring((id(here), ring.line), z, ring, like)
             for k, use in here.plan.lines.items():
                 line = here.sheet.lines[k]
                 corners = list(use.apexes) if use.meaning == "dart" else None
-                curves.ask((id(here), k), line.z, line.closed, corners, nodes_on(here.sheet, line))
+                like = (id(first), k) if here is not first and self._same(k, use) else None
+                curves.ask((id(here), k), line.z, line.closed, corners, nodes_on(here.sheet, line), like)
+
+    def _same(self, number: int, use: Use) -> bool:
+        """Whether a line of that number is the same line in the drafted size."""
+        other = self.first.plan.lines.get(number)
+        return (
+            other is not None
+            and other.meaning == use.meaning
+            and other.facts.get("name") == use.facts.get("name")
+        )
 
     def group(self, curves: Curves) -> Group:
         parts = [part for here in self.sizes for part in self._parts(here, curves)]
@@ -93,31 +102,12 @@ class PieceRead:
     def _outline(self, here: InSize, curves: Curves) -> Iterator[Stroke]:
         plan = here.plan
         edges = curves.edges((id(here), plan.outline.line), plan.outline)
-        widths: Sequence[float | None] = [None] * len(edges)
-        if plan.cut is not None:
-            widths = self._widths(edges, curves.of((id(here), plan.cut.line)))
-        order = _rolled(self.first, here)
-        for k in order:
-            facts: dict[Fact, str | float] = {"edge": plan.outline.names[k] or "", **here.facts}
-            width = widths[k]
-            if k in plan.outline.folds:
-                yield Stroke(edges[k], "fold", facts=facts)
-                continue
-            if width is not None:
-                facts["width"] = width
-            yield Stroke(edges[k], "stitch" if plan.sewn else "cut", facts=facts)
+        meaning: Meaning = "stitch" if plan.sewn else "cut"
+        for k in _rolled(self.first, here):
+            facts: Facts = {"edge": plan.outline.names[k] or NAMELESS, **here.facts}
+            yield Stroke(edges[k], "fold" if k in plan.outline.folds else meaning, facts=facts)
         if plan.cut is not None:
             yield from _cut(plan.cut, curves.edges((id(here), plan.cut.line), plan.cut), here.facts)
-
-    def _widths(self, edges: Sequence[Complexes], boundary: Complexes) -> list[float | None]:
-        """The allowances between stitch line and boundary, None where one varies along its edge."""
-        starts = np.cumsum([0, *(len(edge) for edge in edges[:-1])])
-        cubics = np.concatenate(edges)
-        contour = Contour(cubics, tuple(starts.tolist()), np.full(len(cubics), -1))
-        return [
-            _round(width.middle, self.step) if width.varies <= STEADY else None
-            for width in widths_between(contour, boundary)
-        ]
 
     def _texts(self) -> Iterator[Text]:
         seen: set[str] = set()
@@ -139,11 +129,6 @@ class PieceRead:
 
 def _height(words: Words) -> float:
     return words.height if words.height > 0.0 else TYPE
-
-
-def _round(width: float, step: float) -> float:
-    near = round(width / step) * step
-    return round(near if abs(near - width) <= EXACT else width, 4)
 
 
 def _rolled(first: InSize, here: InSize) -> list[int]:

@@ -9,6 +9,7 @@ from itertools import count
 import numpy as np
 
 from notchwork.findings import Length, Place
+from notchwork.recognise.contours import CORNER
 from notchwork.recognise.words.together import matched
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.names import Name
@@ -38,6 +39,8 @@ class Foot:
     spot: Spot
     number: int = -1
     """That of the spot on its sheet."""
+    lean: float = 0.0
+    """Radians by which the nick leans from square to the boundary, counter-clockwise."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,8 +56,17 @@ class Notch:
         return self.feet[0].edge, len(self.feet)
 
 
-def feet_of(sheet: Sheet, ring: Ring, cut: Ring | None, told: Told | None) -> list[Foot]:
-    """The nicks of a block on its outline, in the outline's order."""
+def feet_of(
+    sheet: Sheet,
+    ring: Ring,
+    cut: Ring | None,
+    told: Told | None = None,
+    leans: Mapping[int, float] | None = None,
+) -> list[Foot]:
+    """The nicks of a block on its outline, in the outline's order.
+
+    ``leans`` are how far they lean from square to the boundary, by their numbers: what was graded keeps that, and not its direction.
+    """
     outline = sheet.lines[ring.line].z
     drawn = outline if cut is None else sheet.lines[cut.line].z
     walk = _Walk(outline, ring)
@@ -71,9 +83,19 @@ def feet_of(sheet: Sheet, ring: Ring, cut: Ring | None, told: Told | None) -> li
         if off > FARTHEST:
             continue
         sewn = near[0] < far or cut is None
-        foot = walk.foot(spot, near) if sewn else walk.across(spot, boundary, row, share, near)
-        feet.append(replace(foot, number=number))
+        square = boundary.outward(row, share)
+        lean = _lean(spot, square) if leans is None else leans.get(number, 0.0)
+        foot = walk.foot(spot, near) if sewn else walk.across(spot, square * np.exp(1j * lean), near)
+        feet.append(replace(foot, number=number, lean=lean))
     return sorted(feet, key=lambda foot: (foot.edge, foot.arc))
+
+
+def _lean(spot: Spot, square: complex) -> float:
+    """How far (radians) a nick leans from square to the boundary; not at all where its direction is not said."""
+    # An angle of nought is what is written where nothing is known, too.
+    if spot.angle is None or (spot.angle % 360.0 == 0.0 and spot.depth is None):
+        return 0.0
+    return float(np.radians(spot.angle) - np.angle(square))
 
 
 def _tell_off(sheet: Sheet, spot: Spot, off: float, told: Told) -> None:
@@ -115,12 +137,16 @@ class _Walk:
 
     def outward(self, row: int, share: float) -> complex:
         """Off the cloth at a place, smooth from way to way."""
-        unit = self.chord / np.maximum(self.size, 1e-12)
-        other = row - 1 if share < 0.5 else (row + 1) % len(self.z)
-        turn = np.angle(unit[other] * unit[row].conj())
-        # Vertices of a curve share the turn between the ways that meet there; corners do not.
-        bent = abs(0.5 - share) * turn if abs(turn) < np.radians(20.0) else 0.0
-        return complex(-1j * self.sense * unit[row] * np.exp(1j * bent))
+        before, after = row - 1, (row + 1) % len(self.z)
+        bent = (1.0 - share) * self._bend(row, before) + share * self._bend(row, after)
+        unit = self.chord[row] / max(self.size[row], 1e-12)
+        return complex(-1j * self.sense * unit * np.exp(1j * bent))
+
+    def _bend(self, row: int, other: int) -> float:
+        """By how much a curve turns from the middle of one way to where the other begins, as a circle through both has it."""
+        turn = float(np.angle(self.chord[other] * self.chord[row].conj()))
+        own, further = self.size[row], self.size[other]
+        return turn * float(own / (own + further)) if abs(turn) < np.radians(CORNER) else 0.0
 
     def foot(self, spot: Spot, near: tuple[float, int, float]) -> Foot:
         _, row, share = near
@@ -130,24 +156,16 @@ class _Walk:
         at = complex(self.z[row] + share * self.chord[row])
         return Foot(int(self.edge[row]), float(self.begun[row] + share * self.size[row]), at, outward, spot)
 
-    def across(
-        self, spot: Spot, boundary: _Walk, row: int, share: float, near: tuple[float, int, float]
-    ) -> Foot:
-        """The place where the nick, in its stated direction or square to the boundary, meets the stitch line."""
-        if spot.angle is not None and spot.angle % 360.0 != 0.0:
-            way = complex(np.exp(1j * np.radians(spot.angle)))
-        elif spot.angle is not None and spot.depth is not None:
-            way = 1 + 0j
-        else:
-            way = boundary.outward(row, share)
+    def across(self, spot: Spot, way: complex, near: tuple[float, int, float]) -> Foot:
+        """The place where the nick, running in a direction, meets the stitch line."""
         met = self._met(spot.at, way, SLANTED * near[0] + ASIDE)
         if met is None:
             return self.foot(spot, near)
         at_row, at_share = met
         foot = self._at(spot, at_row, at_share, way)
         step = spot.at - foot.at
-        outward = step / abs(step) if abs(step) > ASIDE else self.outward(at_row, at_share)
-        return replace(foot, outward=complex(outward))
+        off = step / abs(step) if abs(step) > ASIDE else self.outward(at_row, at_share)
+        return replace(foot, outward=complex(off))
 
     def _met(self, at: complex, way: complex, reach: float) -> tuple[int, float] | None:
         """The nearest place within reach (mm) where the straight line through a point meets the polyline."""

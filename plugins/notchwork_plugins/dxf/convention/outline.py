@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.geometry import inside
 from notchwork.recognise.contours import CORNER
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.names import Name
-from notchwork_plugins.dxf.convention.rings import enclosed, on_line, vertices_at
+from notchwork_plugins.dxf.convention.places import Places
+from notchwork_plugins.dxf.convention.rings import enclosed, on_line
 from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet
 
 SEWN = 0.5
@@ -78,8 +78,9 @@ def ring(sheet: Sheet, number: int, names: Sequence[Name] = ()) -> tuple[Ring, l
     """
     line = sheet.lines[number]
     count = len(line.z)
-    turns = _marked(sheet, line, layers.TURNS)
-    curves = _marked(sheet, line, layers.CURVES)
+    vertices = Places(line.z)
+    turns = _marked(sheet, vertices, count, layers.TURNS)
+    curves = _marked(sheet, vertices, count, layers.CURVES)
     sharp = np.abs(_breaks(line.z)) > CORNER
     corner = turns if turns.any() else sharp
     folded = _on_mirrors(sheet, line)
@@ -119,9 +120,9 @@ def _merged(drawn: Ring) -> Ring:
     )
 
 
-def _marked(sheet: Sheet, line: Line, layer: int) -> Bools:
-    marked = np.zeros(len(line.z), dtype=bool)
-    at = vertices_at(line, np.array([spot.at for spot in sheet.spots if spot.layer == layer], dtype=complex))
+def _marked(sheet: Sheet, vertices: Places, count: int, layer: int) -> Bools:
+    marked = np.zeros(count, dtype=bool)
+    at = vertices.numbers(sheet.marked(layer))
     marked[at[at >= 0]] = True
     return marked
 
@@ -178,8 +179,3 @@ def _to_chords(a: Complexes, b: Complexes, at: complex) -> NDArray[np.float64]:
     share = np.clip(((at - a) * chord.conj()).real / long, 0.0, 1.0)
     far: NDArray[np.float64] = np.abs(a + share * chord - at)
     return far
-
-
-def holds(line: Line, at: Complexes) -> Bools:
-    """Which points lie inside a closed line."""
-    return inside(line.z, at)

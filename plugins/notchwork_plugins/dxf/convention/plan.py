@@ -12,7 +12,7 @@ from notchwork.drawing import Fact, Meaning
 from notchwork_plugins.dxf.convention import layers, names
 from notchwork_plugins.dxf.convention.names import Name, named
 from notchwork_plugins.dxf.convention.outline import Ring, is_edge, outlines, ring
-from notchwork_plugins.dxf.convention.rings import vertices_at
+from notchwork_plugins.dxf.convention.places import Places
 from notchwork_plugins.dxf.convention.sheet import Line, Sheet, Words
 from notchwork_plugins.dxf.convention.told import MIRROR, NO_BOUNDARY, REFERENCE, UNPLACED, Told
 
@@ -227,7 +227,6 @@ def _spots(sheet: Sheet, plan: Plan, called: Sequence[Name]) -> list[Name]:
 
 
 def nodes_on(sheet: Sheet, line: Line) -> list[int]:
-    """The vertices of an open line at which curve points stand, none where they stand at all."""
-    at = np.array([spot.at for spot in sheet.spots if spot.layer == layers.CURVES], dtype=complex)
-    found = sorted({int(k) for k in vertices_at(line, at) if k >= 0})
-    return [] if len(found) >= len(line.z) else found
+    """The vertices of a line at which curve points stand."""
+    at = Places(line.z).numbers(sheet.marked(layers.CURVES))
+    return [int(k) for k in np.unique(at[at >= 0])]

@@ -150,15 +150,14 @@ class _Reading:
         known = [*(table.sizes if table is not None else ()), *([sample] if sample else [])]
         pieces = pieces_of(sheets, known)
         shifts = self._shifts(table) if table is not None else {}
-        blocks_by_size = any(len(piece.blocks) > 1 for piece in pieces)
-        sizes = table.sizes if table is not None and not blocks_by_size else in_order(pieces)
+        sizes = table.sizes if table is not None else ()
+        sizes = (*sizes, *(size for size in in_order(pieces) if size not in sizes))
         base = sample if sample in sizes else sizes[len(sizes) // 2] if sizes else None
-        if table is not None and not blocks_by_size:
-            base = table.sample
+        base = table.sample if table is not None else base
         made = [
             read
             for piece in pieces
-            if (read := self._piece(piece, base, sizes, shifts if not blocks_by_size else {}, mm)) is not None
+            if (read := self._piece(piece, base, sizes, table, shifts, mm)) is not None
         ]
         curves = Curves(self.choices.chord)
         for piece in made:
@@ -175,14 +174,24 @@ class _Reading:
         return replace(scaled(drawing, 1.0 / mm), scale=None) if unknown else drawing
 
     def _piece(
-        self, piece: PieceBlocks, base: str | None, sizes: Sequence[str], shifts: Shifts, mm: float
+        self,
+        piece: PieceBlocks,
+        base: str | None,
+        sizes: Sequence[str],
+        table: Table | None,
+        shifts: Shifts,
+        mm: float,
     ) -> PieceRead | None:
         first = piece.blocks.get(base) or next(iter(piece.blocks.values()))
         plan = plan_of(first, self.told)
         if plan is None:
             return None
-        if shifts:
-            by_size = self._by_rules(first, plan, base, sizes, shifts)
+        alone = list(piece.blocks) if len(piece.blocks) == 1 else []
+        if table is not None and alone and alone[0] in (None, table.sample):
+            by_size = self._by_rules(first, plan, base, table.sizes, shifts)
+        elif sizes and alone == [None]:
+            # A block without a size holds for all of them.
+            by_size = self._by_rules(first, plan, base, sizes, {})
         else:
             by_size = self._by_blocks(piece, first, plan, base)
         odd = [words for here in by_size[:1] for words in orders_of(here.sheet)[1]]
@@ -192,19 +201,19 @@ class _Reading:
                 for value in first.stated.get(key, ())
                 if value
             ]
-        step = 25.4 / 16.0 if mm == INCH else 0.1
-        return PieceRead(piece.ident, piece.name, by_size, self._shift(first, mm), odd, step)
+        return PieceRead(piece.ident, piece.name, by_size, self._shift(first, mm), odd)
 
     def _by_rules(
         self, sheet: Sheet, plan: Plan, base: str | None, sizes: Sequence[str], shifts: Shifts
     ) -> list[InSize]:
         """A block in every size; what is joined and named in the sample size is so in all."""
-        every = graded(sheet, shifts, sizes, self.told)
+        every = graded(sheet, shifts, sizes, self.told) if shifts else dict.fromkeys(sizes, sheet)
         orders = orders_of(sheet)[0]
         notches = with_names({base: self._notches(sheet, plan)}, base)[base]
         found: list[InSize] = []
+        leans = {foot.number: foot.lean for notch in notches for foot in notch.feet}
         for size in sorted(sizes, key=lambda size: size != base):
-            feet = {foot.number: foot for foot in feet_of(every[size], plan.outline, plan.cut, None)}
+            feet = {foot.number: foot for foot in feet_of(every[size], plan.outline, plan.cut, leans=leans)}
             own = [
                 Notch(tuple(feet[foot.number] for foot in notch.feet), notch.name, notch.place_only)
                 for notch in notches

@@ -1,8 +1,8 @@
-"""Outlines closed up: lines put end to end, a gap along the mirror line bridged, a vertex wherever a point lies on them."""
+"""Outlines closed up: lines put end to end, a gap along the mirror line bridged, a vertex wherever a turn or curve point lies on them."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -14,14 +14,12 @@ from notchwork_plugins.dxf.convention.places import NEAR, Places
 from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet, without_twins
 from notchwork_plugins.dxf.convention.told import OPEN, Told
 
-Ints = NDArray[np.intp]
-
 JOINED = 0.5
 """mm: ends of lines this near meet, as everywhere where drawings are read."""
 
 
 def closed_up(sheet: Sheet, told: Told) -> Sheet:
-    """The block with its outlines and cut-outs as closed lines, and with a vertex on them wherever a point or a rule stands.
+    """The block with its outlines and cut-outs as closed lines, and with a vertex on them wherever a turn or curve point stands.
 
     Lines of the sew line that do not close stay open: they are lines inside the piece.
     """
@@ -36,10 +34,11 @@ def closed_up(sheet: Sheet, told: Told) -> Sheet:
                 told.unknown(f"an open line on layer {layer}, which has closed ones", line.line)
             loose = []
         kept += [*closed, *loose]
-    places = [spot.at for spot in sheet.spots if spot.layer in (layers.TURNS, layers.CURVES)]
-    places += [at for at, _, _ in sheet.rules]
-    at = np.array(places, dtype=complex)
-    return replace(sheet, lines=tuple(with_vertices(line, at) if line.closed else line for line in kept))
+    # A point that is a vertex of any line needs no other; beside a line that runs near, it belongs to its own.
+    vertices = Places(np.concatenate([np.zeros(0, dtype=complex), *(line.z for line in kept)]))
+    marked = sheet.marked(layers.TURNS, layers.CURVES)
+    free = marked[vertices.numbers(marked) < 0].tolist()
+    return replace(sheet, lines=tuple(with_vertices(line, free) if line.closed else line for line in kept))
 
 
 def _joined(lines: Sequence[Line], mirrors: Sequence[Line]) -> tuple[list[Line], list[Line]]:
@@ -89,13 +88,11 @@ def on_line(z: Complexes, line: Line) -> NDArray[np.bool_]:
     return found
 
 
-def with_vertices(line: Line, at: Complexes) -> Line:
+def with_vertices(line: Line, at: Iterable[complex]) -> Line:
     """The closed line with a vertex at every one of some points that lies on it; nothing is moved."""
-    apart = at[vertices_at(line, at) < 0]
     z, chord = line.z, np.roll(line.z, -1) - line.z
     where: list[float] = []
-    # Few points lie elsewhere than on vertices.
-    for point in apart:
+    for point in at:
         share = np.clip(((point - z) * chord.conj()).real / np.abs(chord) ** 2, 0.0, 1.0)
         off = np.abs(z + share * chord - point)
         row = int(off.argmin())
@@ -107,12 +104,6 @@ def with_vertices(line: Line, at: Complexes) -> Line:
     rows = order.astype(np.intp)
     found = np.insert(z, rows + 1, z[rows] + (order - rows) * chord[rows])
     return replace(line, z=without_twins(found))
-
-
-def vertices_at(line: Line, at: Complexes) -> Ints:
-    """For each point the number of the vertex that it stands at, -1 where it stands at none."""
-    places = Places(line.z.tolist())
-    return np.array([places.number(z) for z in at.tolist()], dtype=np.intp)
 
 
 def enclosed(line: Line) -> float:

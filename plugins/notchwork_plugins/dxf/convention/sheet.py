@@ -74,6 +74,10 @@ class Sheet:
     def on(self, layer: int) -> list[Line]:
         return [line for line in self.lines if line.layer == layer]
 
+    def marked(self, *where: int) -> Complexes:
+        """The places of all points on some layers."""
+        return np.array([spot.at for spot in self.spots if spot.layer in where], dtype=np.complex128)
+
     def value(self, key: str) -> str | None:
         """The first value of a key, None where it is missing or empty."""
         return next((value for value in self.stated.get(key, ()) if value), None)

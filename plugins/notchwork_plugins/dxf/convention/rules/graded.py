@@ -24,36 +24,28 @@ def graded(sheet: Sheet, shifts: Shifts, sizes: Sequence[str], told: Told) -> di
     moves with it; what has no rule and lies on nothing stays.
     """
     known = {number: np.array([by[size] for size in sizes]) for number, by in shifts.items()}
-    rules: list[tuple[complex, int]] = []
-    for at, number, where in sheet.rules:
-        if number in known:
-            rules.append((at, number))
-        else:
+    there = [rule for rule in sheet.rules if rule[1] in known]
+    for _, number, where in sheet.rules:
+        if number not in known:
             told.at_line(
                 NO_SUCH_RULE, "The rule table has no rule {number} ({things}).", where, number=str(number)
             )
-    places = Places(at for at, _ in rules)
+    places = Places(np.array([at for at, _, _ in there], dtype=np.complex128))
 
-    def rule_at(z: complex) -> int | None:
-        found = places.number(z)
-        return rules[found][1] if found >= 0 else None
+    def rules_at(z: Complexes) -> list[int | None]:
+        return [there[k][1] if k >= 0 else None for k in places.numbers(z).tolist()]
 
     rings = [line for line in sheet.lines if line.closed and line.layer in layers.OUTLINES]
-    moved = {
-        id(line): _moved(line, [rule_at(z) for z in line.z.tolist()], known, len(sizes)) for line in rings
-    }
+    moved = {id(line): _moved(line, rules_at(line.z), known, len(sizes)) for line in rings}
 
     def carried(z: complex) -> Complexes | None:
         """How far a point of an outline moves in every size."""
-        for ring in rings:
-            step = _along(ring, moved[id(ring)], z)
-            if step is not None:
-                return step
-        return None
+        steps = (_along(ring, moved[id(ring)], z) for ring in rings)
+        return next((step for step in steps if step is not None), None)
 
     for line in sheet.lines:
         if id(line) not in moved:
-            numbers = [rule_at(z) for z in line.z.tolist()]
+            numbers = rules_at(line.z)
             own = dict(known)
             if not line.closed:
                 for k, end in ((0, -1), (len(line.z) - 1, -2)):
@@ -63,9 +55,12 @@ def graded(sheet: Sheet, shifts: Shifts, sizes: Sequence[str], told: Told) -> di
             moved[id(line)] = _moved(line, numbers, own, len(sizes))
     nothing = np.zeros(len(sizes), dtype=complex)
     steps = []
-    for spot in sheet.spots:
-        own_rule = rule_at(spot.at)
-        step = known[own_rule] if own_rule is not None else carried(spot.at)
+    for spot, rule in zip(
+        sheet.spots, rules_at(np.array([spot.at for spot in sheet.spots], dtype=complex)), strict=True
+    ):
+        # Points of outlines are not asked for again.
+        wanted = spot.layer in layers.NOTCH_SHAPES or spot.layer == layers.DRILL_HOLES
+        step = known[rule] if rule is not None else carried(spot.at) if wanted else None
         steps.append(nothing if step is None else step)
     return {
         size: replace(
