@@ -17,7 +17,7 @@ OPTIONS = (
     Option("notches", "the layer of notches, and with it how they are cut: 4 slit or V, 80 T, 81 castle, 82 check, 83 U", "4"),
     Option("notch_data", "what a notch says beside its place: full (depth in z, angle), or none", "full"),
     Option("notch_angle", "which way the angle of a notch points: inward (into the piece), or outward", "inward"),
-    Option("quantity", "how many are cut: pair (“1, 1”: plain, mirrored) where some are mirrored, or total (one number)", "pair"),
+    Option("quantity", "how many are cut: pair (two numbers: as drawn, mirrored) of two and more, or total (one number)", "pair"),
 )  # fmt: skip
 
 _CHOICES = {

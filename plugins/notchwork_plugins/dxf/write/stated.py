@@ -45,13 +45,13 @@ def further(sized: Sized) -> Iterator[str]:
 
 
 def _quantity(facts: Facts, in_pairs: bool) -> str:
-    """How many are cut: as drawn and mirrored, where any is mirrored. From memory of ASTM D6673-10, and not certain."""
+    """How many are cut: as drawn and mirrored, wherever one number would leave open which. From memory of ASTM D6673-10, and not
+    certain."""
     count = round(float(facts["quantity"]))
-    if not in_pairs or not {"kind", "use"} & set(facts):
+    mirrored = count if facts.get("use") == "turned" else count // 2 if facts.get("kind") == "mirrored" else 0
+    if not in_pairs or (count < 2 and not mirrored):
         return str(count)
-    if facts.get("use") == "turned":
-        return f"0, {count}"
-    return f"{count - count // 2}, {count // 2}"
+    return f"{count - mirrored}, {mirrored}"
 
 
 def notes(group: Group) -> Iterator[Text]:
