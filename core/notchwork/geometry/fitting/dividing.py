@@ -66,7 +66,7 @@ def alone(
         NO_RING,
         NO_RING,
     )
-    found = fit(pieces, string, angles, shares, limits.stray)
+    found = fit(pieces, string, angles, shares, 20.0 * limits.stray)
     keeps = sound(found, string, limits.off) | (end - start - 1 > SEARCHED)
     off = np.where(keeps, farthest(found, string, count), np.inf)
     return Alone(off, found.angles[::2], found.angles[1::2])
