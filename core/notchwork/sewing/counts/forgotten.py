@@ -25,7 +25,11 @@ LAYERS = 3
 """Layers of one seam, at most: shell, lining and facing."""
 
 MOST = 200
-"""Open edges among which sides of one seam are sought: where more are left open, the seams are still to be stated."""
+"""Open edges among which sides of one seam are sought; where more are left open, each is told alone.
+
+So many are no seam that was forgotten: the seams are still to be stated, and a coat of forty pieces has fewer edges in all.
+Every two are compared, a second's work for 200 and half a minute's for 1200, which anybody could write into a document.
+"""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -46,6 +46,33 @@ def test_a_seam_that_is_left_out_is_one_finding_with_both_its_sides(
     assert loud(document) == {"cutting/edge-unaccounted": "warning"}
 
 
+@pytest.mark.parametrize(("pieces", "told"), [(66, 22), (67, 201)])
+def test_beyond_two_hundred_open_edges_each_is_told_alone(pieces: int, told: int) -> None:
+    """Of each piece three edges are open, round its corners; three such pieces are taken for the layers of one seam."""
+    corners: list[tuple[str, list[float]]] = [
+        ("center", [0, 0]),
+        ("waist", [0, 600]),
+        ("side", [300, 600]),
+        ("hem", [300, 0]),
+    ]
+    drawn = {
+        "outline": [{"at": at, "edge": edge} for edge, at in corners],
+        "cut": [{"material": "main", "count": 2, "mirrored": True}],
+    }
+    document: Document = {
+        "notchwork": "1.0",
+        "materials": {"main": {}},
+        "pieces": {f"p{k}": drawn for k in range(pieces)},
+        "seams": {
+            f"s{k}": {"sides": [[f"p{k}.center"], [{"edge": f"p{k}.center", "mirrored": True}]]}
+            for k in range(pieces)
+        },
+    }
+    found = forgotten(document)
+    assert len({edge for seam in found for side in seam for edge in side}) == 3 * pieces
+    assert len(found) == told
+
+
 def test_the_seams_that_wait_for_it_are_named() -> None:
     [(_, _, words)] = [told for told in said(without("ferry_smock", "side")) if told[1] != "info"]
     assert (
