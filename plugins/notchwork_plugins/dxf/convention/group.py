@@ -104,7 +104,11 @@ class PieceRead:
         edges = curves.edges((id(here), plan.outline.line), plan.outline)
         meaning: Meaning = "stitch" if plan.sewn else "cut"
         for k in _rolled(self.first, here):
-            facts: Facts = {"edge": plan.outline.names[k] or NAMELESS, **here.facts}
+            facts: Facts = {
+                "edge": plan.outline.names[k] or NAMELESS,
+                **({"kind": "unknown"} if plan.doubtful else {}),
+                **here.facts,
+            }
             yield Stroke(edges[k], "fold" if k in plan.outline.folds else meaning, facts=facts)
         if plan.cut is not None:
             yield from _cut(plan.cut, curves.edges((id(here), plan.cut.line), plan.cut), here.facts)

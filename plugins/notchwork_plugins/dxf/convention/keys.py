@@ -36,6 +36,10 @@ PIECE: Final = {
 UNITS: Final = {"METRIC": 1.0, "ENGLISH": 25.4}
 """mm in one unit of the file: METRIC is mm, ENGLISH is inches (from memory of ASTM D6673-10)."""
 
+BOUNDARY_IS_SEWN: Final = "the boundary is the sew line, no allowance is drawn"
+BOUNDARY_UNKNOWN: Final = "not known whether the boundary is the cut line or the sew line"
+"""What an ANNOTATION text says of the boundary where it is no cut line; this program's own words."""
+
 _KEYED = re.compile(r"\s*([^:：]+?)\s*[:：]\s*(.*?)\s*", re.DOTALL)
 _RULE = re.compile(r"\s*#\s*(\d{1,9})\s*")
 

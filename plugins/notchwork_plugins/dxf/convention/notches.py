@@ -8,7 +8,7 @@ from itertools import count
 
 import numpy as np
 
-from notchwork.findings import Length, Place
+from notchwork.findings import Length
 from notchwork.recognise.contours import CORNER
 from notchwork.recognise.words.together import matched
 from notchwork_plugins.dxf.convention import layers
@@ -100,14 +100,13 @@ def _lean(spot: Spot, square: complex) -> float:
 
 def _tell_off(sheet: Sheet, spot: Spot, off: float, told: Told) -> None:
     known = off <= FARTHEST
-    told.add(
+    told.at_line(
         OFF,
-        "A notch of block “{name}” (line {line}) lies {off} off its outline"
+        "A notch of block “{name}” ({things}) lies {off} off its outline"
         + (", and is taken to the nearest place." if known else ", and is left out."),
+        spot.line,
         "Look where it belongs.",
-        Place(point=spot.at),
         name=sheet.name,
-        line=str(spot.line),
         off=Length(off),
     )
 
@@ -185,11 +184,13 @@ def joined(feet: Sequence[Foot], names: Sequence[Name]) -> tuple[list[Notch], li
     """
     called: dict[int, Name] = {}
     free: list[Name] = []
+    places = np.array([(foot.spot.at, foot.at) for foot in feet], dtype=complex).reshape(-1, 2)
+    left = np.ones(len(feet), dtype=bool)
     for name in names:
-        far = [min(abs(foot.spot.at - name.at), abs(foot.at - name.at)) for foot in feet]
-        order = [k for k in np.argsort(far, kind="stable") if k not in called]
-        if order and far[order[0]] <= NAMED:
-            called[int(order[0])] = name
+        far = np.where(left, np.abs(places - name.at).min(axis=1), np.inf)
+        nearest = int(far.argmin()) if len(far) else 0
+        if len(far) and far[nearest] <= NAMED:
+            called[nearest], left[nearest] = name, False
         else:
             free.append(name)
     groups: list[list[int]] = []

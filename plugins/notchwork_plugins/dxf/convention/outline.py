@@ -158,10 +158,15 @@ def _names(
     """The name of each edge, and the texts that stand on none or on one that has a name."""
     called: list[str | None] = [None] * len(chains)
     free: list[Name] = []
+    edge_of = np.zeros(len(z), dtype=np.intp)
+    for k, chain in enumerate(chains):
+        edge_of[chain[:-1]] = k
+    after = np.roll(z, -1)
     for name in names:
-        far = [distance(z[chain], name.at) for chain in chains]
-        edge = int(np.argmin(far))
-        if far[edge] > ON_EDGE or called[edge] is not None:
+        far = _to_chords(z, after, name.at)
+        row = int(far.argmin())
+        edge = int(edge_of[row])
+        if far[row] > ON_EDGE or called[edge] is not None:
             free.append(name)
         else:
             called[edge] = name.name

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from notchwork.drawing import Fact, Meaning
-from notchwork_plugins.dxf.convention import layers, names
+from notchwork_plugins.dxf.convention import keys, layers, names
 from notchwork_plugins.dxf.convention.names import Name, named
 from notchwork_plugins.dxf.convention.outline import Ring, is_edge, outlines, ring
 from notchwork_plugins.dxf.convention.places import Places
@@ -38,11 +38,13 @@ class Use:
 
 @dataclass(slots=True, eq=False)
 class Plan:
-    """A block understood. ``outline`` is the stitch line where ``sewn``, else the boundary; ``cut`` the boundary beside it."""
+    """A block understood. ``outline`` is the stitch line where ``sewn``, else a cut line, or ``doubtful``; ``cut`` the boundary beside
+    a stitch line."""
 
     outline: Ring
     sewn: bool
     cut: Ring | None
+    doubtful: bool = False
     lines: dict[int, Use] = field(default_factory=dict)
     spots: dict[int, Use] = field(default_factory=dict)
     notch_names: list[Name] = field(default_factory=list)
@@ -63,7 +65,9 @@ def plan_of(sheet: Sheet, told: Told) -> Plan | None:
         return None
     outline, free = ring(sheet, main, of_edges)
     boundary = ring(sheet, cut)[0] if sewn is not None and cut is not None else None
-    plan = Plan(outline, sewn is not None, boundary, notes=notes)
+    said = sheet.stated.get("annotation", ())
+    is_sewn = sewn is not None or keys.BOUNDARY_IS_SEWN in said
+    plan = Plan(outline, is_sewn, boundary, keys.BOUNDARY_UNKNOWN in said, notes=notes)
     plan.notch_names = [name for name in called if name.kind == "NOTCH"]
     free += _lines(
         sheet, plan, {main, cut}, [name for name in called if name.kind in (*names.LINES, "CUT OUT")], told
@@ -149,19 +153,21 @@ def _mirror(sheet: Sheet, plan: Plan, number: int, line: Line, told: Told) -> No
 
 def _name_lines(sheet: Sheet, plan: Plan, called: Sequence[Name]) -> list[Name]:
     free: list[Name] = []
-    taken: set[int] = set()
+    numbers = list(plan.lines)
+    drawn = [sheet.lines[k] for k in numbers]
+    vertices = np.concatenate([np.zeros(0, dtype=complex), *(line.z for line in drawn)])
+    owner = np.repeat(np.arange(len(drawn)), [len(line.z) for line in drawn])
+    layer = np.array([line.layer for line in drawn], dtype=int)[owner]
+    left = np.ones(len(vertices), dtype=bool)
     for name in called:
         where = {"CUT OUT": _CUT, "LINE": (*_CUT, *_INSIDE)}.get(name.kind, _INSIDE)
-        far = {
-            k: float(np.abs(sheet.lines[k].z - name.at).min())
-            for k in plan.lines
-            if sheet.lines[k].layer in where and k not in taken
-        }
-        number = min(far, key=lambda k: far[k], default=None)
-        if number is None or far[number] > ON_LINE:
+        far = np.where(left & np.isin(layer, where), np.abs(vertices - name.at), np.inf)
+        nearest = int(far.argmin()) if len(far) else 0
+        if not len(far) or far[nearest] > ON_LINE:
             free.append(name)
             continue
-        taken.add(number)
+        left &= owner != owner[nearest]
+        number = numbers[owner[nearest]]
         line = sheet.lines[number]
         if line.layer in _CUT:
             plan.lines[number].facts["name"] = name.name
@@ -212,13 +218,17 @@ def _spots(sheet: Sheet, plan: Plan, called: Sequence[Name]) -> list[Name]:
         if spot.layer == layers.DRILL_HOLES and not any(abs(spot.at - at) <= ON_LINE / 10.0 for at in points):
             plan.spots[k] = Use("mark", {"kind": "drill hole"})
     free: list[Name] = []
-    left = dict(plan.spots)
+    numbers = list(plan.spots)
+    at = np.array([sheet.spots[k].at for k in numbers], dtype=complex)
+    left = np.ones(len(at), dtype=bool)
     for name in called:
-        nearest = min(left, key=lambda k: abs(sheet.spots[k].at - name.at), default=None)
-        if nearest is None or abs(sheet.spots[nearest].at - name.at) > ON_LINE:
+        far = np.where(left, np.abs(at - name.at), np.inf)
+        nearest = int(far.argmin()) if len(far) else 0
+        if not len(far) or far[nearest] > ON_LINE:
             free.append(name)
             continue
-        facts = left.pop(nearest).facts
+        left[nearest] = False
+        facts = plan.spots[numbers[nearest]].facts
         facts.clear()
         facts["name"] = name.name
         if "kind" in name.more:

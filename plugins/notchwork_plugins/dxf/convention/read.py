@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from notchwork.drawing import Drawing
@@ -11,22 +11,19 @@ from notchwork.formats import Read, Source
 from notchwork_plugins.dxf.attached import APPLICATION, MissingPart, document_of
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.curves import Curves
-from notchwork_plugins.dxf.convention.group import InSize, PieceRead
 from notchwork_plugins.dxf.convention.keys import keyed, units_of
-from notchwork_plugins.dxf.convention.notches import Notch, feet_of, joined, tell_shapes, with_names
 from notchwork_plugins.dxf.convention.options import Choices, choices
-from notchwork_plugins.dxf.convention.orders import Order, orders_of
-from notchwork_plugins.dxf.convention.pieces import PieceBlocks, in_order, pieces_of
-from notchwork_plugins.dxf.convention.plan import Plan, plan_of, unplaced
+from notchwork_plugins.dxf.convention.pieces import in_order, pieces_of
 from notchwork_plugins.dxf.convention.rings import closed_up
 from notchwork_plugins.dxf.convention.rules.deltas import shifts_of
-from notchwork_plugins.dxf.convention.rules.graded import Shifts, graded
+from notchwork_plugins.dxf.convention.rules.graded import Shifts
 from notchwork_plugins.dxf.convention.rules.table import Table, read_table
 from notchwork_plugins.dxf.convention.scaled import scaled
 from notchwork_plugins.dxf.convention.several import parted
 from notchwork_plugins.dxf.convention.sheet import Sheet, extents, sheet_of
+from notchwork_plugins.dxf.convention.sized import Grades, piece_in_sizes
 from notchwork_plugins.dxf.convention.told import DOCUMENT, NO_RULES, SHIFTED, UNITS, Told
-from notchwork_plugins.dxf.file.entity import Block, Entity, File
+from notchwork_plugins.dxf.file.entity import Block, File
 
 INCHES_BELOW = 120.0
 """Where nothing says what a unit is and the largest piece has no more of them, lines are looked at as if they were inches; the
@@ -34,7 +31,7 @@ drawing keeps the file's own numbers."""
 INCH = 25.4
 OURS = "Shifts in the rule file are from the sample size."
 """A comment by which files of this program say how their rules are meant."""
-AN_APART = 1e-6
+NOTHING = 1e-6
 
 
 def is_convention(file: File) -> bool:
@@ -82,8 +79,9 @@ class _Reading:
             )
         blocks = _blocks(self.file)
         working = mm if mm is not None else self._looked_at(blocks)
+        laid = self._laid(blocks, working)
         sheets = [
-            sheet
+            replace(sheet, laid=laid.get(block.name.upper(), 0j))
             for block in blocks
             for sheet in parted(
                 closed_up(sheet_of(block, working, APPLICATION, self.told), self.told), self.told
@@ -154,11 +152,9 @@ class _Reading:
         sizes = (*sizes, *(size for size in in_order(pieces) if size not in sizes))
         base = sample if sample in sizes else sizes[len(sizes) // 2] if sizes else None
         base = table.sample if table is not None else base
-        made = [
-            read
-            for piece in pieces
-            if (read := self._piece(piece, base, sizes, table, shifts, mm)) is not None
-        ]
+        grades = Grades(sizes, base, table.sizes if table is not None else (), shifts)
+        found = (piece_in_sizes(piece, grades, self.told) for piece in pieces)
+        made = [piece for piece in found if piece is not None]
         curves = Curves(self.choices.chord)
         for piece in made:
             piece.ask(curves)
@@ -173,100 +169,28 @@ class _Reading:
         )
         return replace(scaled(drawing, 1.0 / mm), scale=None) if unknown else drawing
 
-    def _piece(
-        self,
-        piece: PieceBlocks,
-        base: str | None,
-        sizes: Sequence[str],
-        table: Table | None,
-        shifts: Shifts,
-        mm: float,
-    ) -> PieceRead | None:
-        first = piece.blocks.get(base) or next(iter(piece.blocks.values()))
-        plan = plan_of(first, self.told)
-        if plan is None:
-            return None
-        alone = list(piece.blocks) if len(piece.blocks) == 1 else []
-        if table is not None and alone and alone[0] in (None, table.sample):
-            by_size = self._by_rules(first, plan, base, table.sizes, shifts)
-        elif sizes and alone == [None]:
-            # A block without a size holds for all of them.
-            by_size = self._by_rules(first, plan, base, sizes, {})
-        else:
-            by_size = self._by_blocks(piece, first, plan, base)
-        odd = [words for here in by_size[:1] for words in orders_of(here.sheet)[1]]
-        for key in ("category", "annotation"):
-            odd += [
-                f"Category: {value}" if key == "category" else value
-                for value in first.stated.get(key, ())
-                if value
-            ]
-        return PieceRead(piece.ident, piece.name, by_size, self._shift(first, mm), odd)
-
-    def _by_rules(
-        self, sheet: Sheet, plan: Plan, base: str | None, sizes: Sequence[str], shifts: Shifts
-    ) -> list[InSize]:
-        """A block in every size; what is joined and named in the sample size is so in all."""
-        every = graded(sheet, shifts, sizes, self.told) if shifts else dict.fromkeys(sizes, sheet)
-        orders = orders_of(sheet)[0]
-        notches = with_names({base: self._notches(sheet, plan)}, base)[base]
-        found: list[InSize] = []
-        leans = {foot.number: foot.lean for notch in notches for foot in notch.feet}
-        for size in sorted(sizes, key=lambda size: size != base):
-            feet = {foot.number: foot for foot in feet_of(every[size], plan.outline, plan.cut, leans=leans)}
-            own = [
-                Notch(tuple(feet[foot.number] for foot in notch.feet), notch.name, notch.place_only)
-                for notch in notches
-                if all(foot.number in feet for foot in notch.feet)
-            ]
-            found.append(InSize(size, every[size], plan, own, orders))
-        return found
-
-    def _by_blocks(self, piece: PieceBlocks, first: Sheet, plan: Plan, base: str | None) -> list[InSize]:
-        plans = {
-            size: (plan if sheet is first else plan_of(sheet, self.told))
-            for size, sheet in piece.blocks.items()
-        }
-        there = {size: own for size, own in plans.items() if own is not None}
-        notches = with_names(
-            {size: self._notches(piece.blocks[size], own) for size, own in there.items()}, base
-        )
-        found: list[InSize] = []
-        for size in sorted(there, key=lambda size: piece.blocks[size] is not first):
-            orders: list[Order] = orders_of(piece.blocks[size])[0]
-            found.append(InSize(size, piece.blocks[size], there[size], notches[size], orders))
-        return found
-
-    def _notches(self, sheet: Sheet, plan: Plan) -> list[Notch]:
-        tell_shapes(sheet, self.told)
-        feet = feet_of(sheet, plan.outline, plan.cut, self.told)
-        notches, free = joined(feet, plan.notch_names)
-        for name in free:
-            unplaced(name, self.told)
-            plan.notes.append(name.text)
-        return notches
-
-    def _shift(self, sheet: Sheet, mm: float) -> complex:
-        """Where the file lays a block; it moves the layout only, and nothing in the block."""
-        for entity in self._inserts():
-            if entity.text(2).upper() != sheet.name.upper():
+    def _laid(self, blocks: Sequence[Block], mm: float) -> dict[str, complex]:
+        """Where the file lays its blocks (mm), by their names."""
+        base = {block.name.upper(): block.base for block in blocks}
+        laid: dict[str, complex] = {}
+        for entity in self.file.entities:
+            name = entity.text(2).upper()
+            if entity.kind != "INSERT" or name in laid:
                 continue
-            at = entity.point() * mm
-            turned = entity.number(50) != 0.0 or any(
-                abs(entity.number(code, 1.0) - 1.0) > AN_APART for code in (41, 42)
-            )
-            if abs(at) > AN_APART or turned:
+            if name not in base:
+                self.told.unknown(f"INSERT of “{entity.text(2)}”, which is no piece", entity.line)
+                continue
+            at = entity.point()
+            laid[name] = (at - base[name]) * mm
+            scales = (entity.number(code, 1.0) for code in (41, 42))
+            if abs(at) > NOTHING or entity.number(50) != 0.0 or any(abs(s - 1.0) > NOTHING for s in scales):
                 self.told.at_line(
                     SHIFTED,
                     "Blocks are laid elsewhere on the sheet, scaled or turned; their coordinates are taken as they stand in the blocks "
                     "({things}).",
                     entity.line,
                 )
-            return at
-        return 0j
-
-    def _inserts(self) -> Iterator[Entity]:
-        return (entity for entity in self.file.entities if entity.kind == "INSERT")
+        return laid
 
     def _table(self, sheets: Sequence[Sheet], mm: float) -> Table | None:
         """The rule table beside the file, where points refer to rules."""

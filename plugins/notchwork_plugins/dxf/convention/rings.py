@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -45,19 +46,18 @@ def _joined(lines: Sequence[Line], mirrors: Sequence[Line]) -> tuple[list[Line],
     """Closed lines, those that were put end to end among them, and what is left open."""
     closed = [line for line in lines if line.closed]
     left = [line for line in lines if not line.closed]
+    ends = _Ends(left)
     loose: list[Line] = []
-    while left:
-        first = left.pop(0)
-        z, grows = first.z, True
-        while grows and abs(z[-1] - z[0]) > JOINED:
-            grows = False
-            for k, other in enumerate(left):
-                ends = np.abs(np.array([other.z[0], other.z[-1]]) - z[-1])
-                if ends.min() <= JOINED:
-                    on = other.z if ends[0] <= ends[1] else other.z[::-1]
-                    z, grows = np.concatenate([z, on[1:]]), True
-                    del left[k]
-                    break
+    for k, first in enumerate(left):
+        if ends.used[k]:
+            continue
+        ends.used[k] = True
+        z = first.z
+        while abs(z[-1] - z[0]) > JOINED and (found := ends.next_to(complex(z[-1]))) is not None:
+            number, turned = found
+            ends.used[number] = True
+            on = left[number].z
+            z = np.concatenate([z, (on[::-1] if turned else on)[1:]])
         if len(z) > 3 and abs(z[-1] - z[0]) <= JOINED:
             closed.append(replace(first, z=without_twins(z[:-1]), closed=True))
         elif len(z) > 2 and any(on_line(z[[0, -1]], mirror).all() for mirror in mirrors):
@@ -65,6 +65,34 @@ def _joined(lines: Sequence[Line], mirrors: Sequence[Line]) -> tuple[list[Line],
         else:
             loose.append(replace(first, z=z))
     return closed, loose
+
+
+class _Ends:
+    """The ends of open lines, found by where they lie; ``used`` are the lines that are taken."""
+
+    def __init__(self, lines: Sequence[Line]) -> None:
+        self.used = [False] * len(lines)
+        self._cells: dict[tuple[int, int], list[tuple[complex, int, bool]]] = {}
+        for number, line in enumerate(lines):
+            for end, turned in ((0, False), (-1, True)):
+                z = complex(line.z[end])
+                self._cells.setdefault(self._cell(z), []).append((z, number, turned))
+
+    @staticmethod
+    def _cell(z: complex) -> tuple[int, int]:
+        return math.floor(z.real / JOINED), math.floor(z.imag / JOINED)
+
+    def next_to(self, z: complex) -> tuple[int, bool] | None:
+        """The number of the line with the nearest free end within JOINED, and whether that is its last."""
+        across, up = self._cell(z)
+        near = [
+            (abs(at - z), number, turned)
+            for x in (across - 1, across, across + 1)
+            for y in (up - 1, up, up + 1)
+            for at, number, turned in self._cells.get((x, y), ())
+            if not self.used[number] and abs(at - z) <= JOINED
+        ]
+        return min(near)[1:] if near else None
 
 
 def _tell_open(name: str, loose: Sequence[Line], told: Told) -> None:

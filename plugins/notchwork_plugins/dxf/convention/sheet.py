@@ -70,6 +70,8 @@ class Sheet:
     rules: tuple[tuple[complex, int, int], ...] = ()
     """Where, which rule, and on which line of the file."""
     ident: str | None = None
+    laid: complex = 0j
+    """mm: where the file lays it, by its INSERT; that moves the layout, and none of its lines."""
 
     def on(self, layer: int) -> list[Line]:
         return [line for line in self.lines if line.layer == layer]
