@@ -9,6 +9,7 @@ from typing import Any
 
 import ezdxf
 import numpy as np
+from ezdxf.lldxf.encoding import decode_dxf_unicode
 from numpy.typing import NDArray
 from patterns import nest_of
 
@@ -47,7 +48,9 @@ class Trip:
         return np.array([complex(p.dxf.location.x, p.dxf.location.y) for p in found], dtype=complex)
 
     def texts(self, block: str, layer: int) -> list[str]:
-        return [text.dxf.text for text in self.blocks[block].query(f'TEXT[layer=="{layer}"]')]
+        return [
+            decode_dxf_unicode(text.dxf.text) for text in self.blocks[block].query(f'TEXT[layer=="{layer}"]')
+        ]
 
 
 def as_read(data: bytes) -> Any:
