@@ -43,8 +43,14 @@ PART = "No seam, opening, fold or finish takes {gap} of its {edge}"
 SEAM = "No seam joins {sides}, {gap}."
 HALF = " In the other half it is taken."
 IN_HALF = " In the other half they are joined."
-HINT = "State the seam that sews it, or its finish (hem, bound, faced, casing, overcast, raw)."
-JOIN = "State that seam, or the finish of the edges (hem, bound, faced, casing, overcast, raw)."
+HINT = (
+    "State the seam that sews it, or its finish (hem, bound, faced, casing, overcast, raw); on a drawing, write the seam's "
+    "letter or the finish beside it."
+)
+JOIN = (
+    "State that seam, or the finish of the edges (hem, bound, faced, casing, overcast, raw); on a drawing, write the seam's "
+    "letter, such as A, or the finish beside each."
+)
 NEEDED = " {seams} cannot be sewn without it."
 
 ALIKE = 0.5

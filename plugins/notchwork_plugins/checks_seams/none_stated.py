@@ -12,14 +12,17 @@ from notchwork.sewing.counts.gaps import seams_are_unknown
 NONE_STATED = Rule(
     id="seams/none-stated",
     title="No seams are stated",
-    rationale="Whether pieces sew together can only be said once it is stated which edges meet. A drawing carries no such thing, so "
-    "a pattern that was read from one starts without seams. Of pieces that are finished all round nothing is missing, and of a single one that is so but for an edge, that edge is.",
+    rationale="Whether pieces sew together can only be said once it is stated which edges meet. A drawing shows no such thing "
+    "unless labels are written beside its edges. Of pieces that are finished all round nothing is missing, and of a single one that is so but for an edge, that edge is.",
     source="The program's own; no outside source.",
     grade=Severity.WARNING,
 )
 
 TEXT = "No seams are stated, so nothing can be said about whether the pieces sew together."
-HINT = "State which edges meet under “seams”; {first} could be the first."
+HINT = (
+    "State which edges meet under “seams”; {first} could be the first. On a drawing, write one letter, such as A, beside both "
+    "edges of a seam; or write the drawing out in the open format (convert) and state them there."
+)
 
 
 @check(NONE_STATED)
