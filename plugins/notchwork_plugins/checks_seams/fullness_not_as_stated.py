@@ -8,14 +8,14 @@ import numpy as np
 
 from notchwork.checks import check
 from notchwork.checks.walk_words import interval_words, longer_and_shorter, place_of
-from notchwork.findings import Finding, Length, Percent, Place, Ratio, Row, Rule, Tolerance
+from notchwork.findings import Finding, Length, Percent, Phrase, Place, Ratio, Row, Rule, Tolerance
 from notchwork.sewing import Comparison, Misfit, Nest, Walk, misfit
 
 FULLNESS = Rule(
     id="seams/fullness-not-as-stated",
     title="Gathers or a stretched edge are not as full as stated",
     rationale="Cloth that is drawn up is as many times as long as the seam as its maker states, in every stretch between "
-    "two pins: too full in one and too flat in the next shows. The same holds for elastic, bands and bias strips that are "
+    "two pins: too much in one and too little in the next shows. The same holds for elastic, bands and bias strips that are "
     "stretched on, which are shorter than the seam.",
     source="Usual gathers are 1.5 to 3 times the seam, 2.5 to 3 in sheer cloth (Stitch Coach, 2017); only the pattern's own "
     "statement is held against it. The steps of 5, 10 and 20 %: common practice, no source.",
@@ -26,9 +26,16 @@ FULLNESS = Rule(
 
 TEXT = (
     "{other} is {ratio} times as long as {one}{where} ({long} on {short}); {least} to {most} times is wanted, "
-    "so it is {by} too {word}."
+    "{so}."
 )
 HINT = "Make {other} {least_length} to {most_length} long{where}, or state the fullness that you want."
+
+_SO = {
+    "gathered": ("so there is {by} too little to gather", "so there is {by} too much to gather"),
+    "pleated": ("so there is {by} too little to lay in pleats", "so there is {by} too much to lay in pleats"),
+    "stretched": ("so it is {by} too tight", "so it is {by} too loose"),
+}
+"""What it comes to, by the kind of join: under what is wanted, and over it."""
 
 
 @check(FULLNESS)
@@ -55,8 +62,6 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     short, long = float(interval.one[size]), float(interval.other[size])
     first, second = interval_words(nest, walk, interval)
     other, one = longer_and_shorter(comparison, True, interval)
-    stretched = comparison.kind == "stretched"
-    words = ("loose", "tight") if stretched else ("full", "flat")
     values = {
         "one": one,
         "other": other,
@@ -65,8 +70,7 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
         "short": Length(short),
         "least": Ratio(least),
         "most": Ratio(most),
-        "by": Percent(abs(by)),
-        "word": words[0] if by > 0 else words[1],
+        "so": Phrase(_SO.get(comparison.kind, _SO["gathered"])[by > 0], {"by": Percent(abs(by))}),
         "where": f" from {first} to {second}" if len(comparison.intervals) > 1 else "",
         "least_length": Length(least * short),
         "most_length": Length(most * short),

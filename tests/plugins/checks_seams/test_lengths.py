@@ -178,7 +178,8 @@ def test_fullness_words() -> None:
         gathered(600, {"kind": "gathered", "ratio": [2.4, 2.8]}), "seams/fullness-not-as-stated"
     )
     assert "Frill is 2.00 times as long as Band (600.0 mm on 300.0 mm); 2.40 to 2.80 times is wanted" in words
-    assert "too flat" in words
+    assert "so there is" in words
+    assert "too little to gather" in words
     assert "Make Frill 720.0 mm to 840.0 mm long" in words
 
 
