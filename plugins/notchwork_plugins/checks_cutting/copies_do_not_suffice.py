@@ -12,7 +12,7 @@ from notchwork.sewing import Nest
 from notchwork.sewing.counts.accounts import Account
 from notchwork.sewing.counts.copies import halves_drawn
 from notchwork.sewing.counts.lacks import Lack
-from notchwork.sewing.names import seam_name
+from notchwork.sewing.names import edge_name, seam_name
 
 LACKING = Rule(
     id="cutting/copies-do-not-suffice",
@@ -25,8 +25,8 @@ LACKING = Rule(
     grade=Severity.ERROR,
 )
 
-TEXT = "{seam} needs {needed} for its {edge}, but only {cut}."
-HANDED = "{seam} needs {one} as drawn and {other} mirrored for its {edge}, but {cut_one} as drawn and {cut_other} mirrored."
+TEXT = "{needed} of it {are} sewn at {edge} ({seam}), but only {cut}."
+HANDED = "{one} as drawn and {other} mirrored are sewn at {edge} ({seam}), but {cut_one} as drawn and {cut_other} mirrored."
 HINT = "Cut {needed}{pairs}"
 HANDED_HINT = "Cut it “mirrored”, so many in pairs"
 OR_HALF = "; or, if {seam} belongs to one half of the garment only, say so in its “half”"
@@ -73,6 +73,7 @@ def _finding(nest: Nest, account: Account, lack: Lack) -> Finding:
             expected=float(needed[k]),
             values={
                 "needed": _copies(needed[k]),
+                "are": _are(needed[k]),
                 "cut": f"{_copies(there[k])} {_are(there[k])} cut",
                 "one": _copies(lack.one[k]),
                 "other": Count(int(lack.other[k])),
@@ -92,7 +93,7 @@ def _finding(nest: Nest, account: Account, lack: Lack) -> Finding:
         hint + (OR_HALF if len(nest.sewn[lack.seam].passes) > 1 else "") + ".",
         {
             "seam": seam_name(nest.pattern, lack.seam),
-            "edge": plain_name(lack.interval.line.name),
+            "edge": edge_name(lack.interval.line.name),
             "pairs": ", half of them mirrored" if in_pairs or account.graded.id in nest.wrongly_cut else "",
         },
         rows,

@@ -210,7 +210,7 @@ class TestCopiesDoNotSuffice:
         document = case("ferry_smock")
         document["pieces"]["sleeve"]["cut"] = [{"material": "linen", "count": 1}]
         [text] = words(document, LACKING)
-        assert "Armhole seam needs 2 copies for its cap, but only 1 copy is cut." in text
+        assert "2 copies of it are sewn at the cap (Armhole seam), but only 1 copy is cut." in text
         assert "Cut 2 copies, half of them mirrored" in text
 
     @pytest.mark.parametrize("kind", ["cloth", "net"])
@@ -219,7 +219,10 @@ class TestCopiesDoNotSuffice:
         document["materials"]["main"]["kind"] = kind
         document["pieces"]["collar"]["cut"][0]["count"] = 1
         [text] = words(document, LACKING)
-        assert "Collar edge seam needs 2 copies for its upper, but only 1 copy is cut. Cut 2 copies." in text
+        assert (
+            "2 copies of it are sewn at the upper edge (Collar edge seam), but only 1 copy is cut. Cut 2 copies."
+            in text
+        )
 
     def test_both_copies_of_one_hand_are_blamed_on_the_cut_order_not_on_the_seam(self) -> None:
         document = case("ferry_smock")
