@@ -3,7 +3,9 @@
 Run: python tests/benchmarks/bench_geometry_offset.py
 
 Goals: at most 1.5 times shapely's mitred buffer at 200 vertices an outline, 0.8 times at 2,000. Both get the same
-polygon; ours also says for each point to which edge it belongs. What holds it: the union (pyclipr) takes about half.
+polygon; ours also says for each point to which edge it belongs. None of these lines crosses itself, so that none needs
+the union (pyclipr), which would take 0.35 to 0.45 of shapely's time. What holds it: some two hundred passes over arrays,
+and at 2,000 vertices the memory they ask the system for anew.
 """
 
 from __future__ import annotations

@@ -8,10 +8,12 @@ import sys
 import notchwork.geometry as g
 loaded = {"pyclipr", "scipy", "shapely", "svgpathtools"} & set(sys.modules)
 g.offset_outline(list(g.lines([0, 9, 9j], closed=True)[:, None]), [1, 1, 1])
-print(sorted(loaded), "pyclipr" in sys.modules)
+without = "pyclipr" in sys.modules
+g.offset_outline(list(g.lines([0, 9, 9 + 9j, 5 + 9j, 5 + 5j, 4 + 9j, 9j], closed=True)[:, None]), [1] * 7)
+print(sorted(loaded), without, "pyclipr" in sys.modules)
 """
 
 
-def test_the_clipper_is_loaded_by_the_first_offset_only():
+def test_the_clipper_is_loaded_by_the_first_cut_line_that_crosses_itself_only():
     done = subprocess.run([sys.executable, "-c", SCRIPT], capture_output=True, text=True, check=True)
-    assert done.stdout.strip() == "[] True"
+    assert done.stdout.strip() == "[] False True"

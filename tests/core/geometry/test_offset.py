@@ -23,6 +23,7 @@ from notchwork.geometry import (
     offset_outlines,
     reverse,
 )
+from notchwork.geometry.offset import outlines, simple
 
 TOL = 0.01
 WIDTHS = [0.0, 5.0, 10.0, 12.0, 30.0]
@@ -250,7 +251,88 @@ def test_odd_input():
     point = offset_outline([np.full((1, 4), 5 + 0j)], [10])
     assert len(point.points) == 0
     assert point.swallowed == (0,)
+    speck = offset_outlines([polygon([0, 3e-6, 3e-6j]), polygon(SQUARE)], [[0] * 3, [10] * 4])
+    assert len(speck[0].points) == 0
+    assert speck[0].swallowed == (0, 1, 2)
+    assert len(speck[1].points) == 12
+    assert offset_outline(polygon([0, 3e-6, 3e-6j]), [0] * 3).swallowed == (0, 1, 2)
     doubled = [*polygon(SQUARE)[:2], lines([100 + 80j] * 2), *polygon(SQUARE)[2:]]
     assert offset_outline(doubled, [10] * 5).points == pytest.approx(
         offset_outline(polygon(SQUARE), [10] * 4).points
     )
+
+
+def simple_certainly(rings: list[np.ndarray], worth: int = 10**6) -> list[bool]:
+    """What the quick look says of rings of whole complex numbers, if it may look at so many pairs of stretches."""
+    points = np.concatenate(rings).astype(complex)
+    steps = np.concatenate([np.roll(ring, -1) - ring for ring in rings])
+    size = np.array([len(ring) for ring in rings])
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(simple, "WORTH", worth)
+        return simple.simple_lines(points, steps, np.cumsum(size) - size, size).tolist()
+
+
+@given(st.integers(0, 10**6), st.integers(3, 60), st.integers(1, 4))
+@settings(max_examples=150, deadline=None)
+def test_what_the_quick_look_calls_simple_is_simple(seed, nodes, rough):
+    rng = np.random.default_rng(seed)
+    rings = []
+    for _ in range(4):
+        angle = np.sort(rng.uniform(0.0, 2.0 * np.pi, nodes)) + rng.normal(0.0, 0.03 * rough, nodes)
+        ring = np.round(40 * rng.uniform(1.0 / rough, 1.0, nodes) * np.exp(1j * angle))
+        ring = ring[ring != np.roll(ring, -1)]
+        if len(ring) > 2:
+            rings.append(ring[:: rng.choice([1, 1, 1, -1])])
+    assume(rings)
+    for ring, said in zip(rings, simple_certainly(rings), strict=True):
+        shape = shapely.LinearRing(np.stack([ring.real, ring.imag], axis=1))
+        # The grid is coarse, so that points and chords often touch; shapely is the judge.
+        assert said == (shape.is_simple and shape.is_ccw)
+    assert simple_certainly(rings, 0).count(True) <= simple_certainly(rings).count(True)
+
+
+@pytest.mark.parametrize("steps", [1, 3, 20, 200])
+@pytest.mark.parametrize("where", [0, 1, 2])
+def test_the_quick_look_sees_a_line_that_turns_back_or_only_touches_itself(steps, where):
+    side = np.linspace(0, 1200, steps + 1)
+    square = np.concatenate([side[:-1], 1200 + 1j * side[:-1], 1200j + side[:0:-1], 1j * side[:0:-1]])
+    corner = int(np.argmax(square == 1200 + 1200j))
+    touching = np.insert(square, corner + 1, [600 + 0j, 1100 + 1200j])
+    turned_back = np.insert(square, corner, [1500 + 1j * square[corner - 1].imag, square[corner - 1]])
+    rings = [np.roll(ring, where * steps) for ring in (square, touching, turned_back, square[::-1])]
+    assert simple_certainly(rings) == [True, False, False, False]
+
+
+def by_union(monkeypatch: pytest.MonkeyPatch, *args, **named) -> Offset:
+    """The cut line as the union finds it, whether it is needed or not."""
+    with monkeypatch.context() as patch:
+        patch.setattr(outlines, "simple_lines", lambda points, steps, first, size: np.zeros(len(first), bool))
+        return offset_outline(*args, **named)
+
+
+@given(st.integers(0, 10**6), st.integers(3, 8), st.data())
+@settings(max_examples=80, deadline=None)
+def test_with_and_without_the_union_the_cut_line_is_the_same(seed, corners, data):
+    edges = blob(np.random.default_rng(seed), corners, curvy=data.draw(st.sampled_from([0.0, 0.05, 0.3])))
+    assume(edges is not None)
+    widths = data.draw(st.lists(st.sampled_from(WIDTHS), min_size=corners, max_size=corners))
+    assume(any(widths))
+    styles = data.draw(st.lists(st.sampled_from(Corner), min_size=corners, max_size=corners))
+    quick = offset_outline(edges, widths, styles)
+    with pytest.MonkeyPatch.context() as patch:
+        united = by_union(patch, edges, widths, styles)
+    assert quick.points == pytest.approx(united.points, abs=1e-4)
+    assert quick.edges.tolist() == united.edges.tolist()
+    assert quick.swallowed == united.swallowed
+
+
+def test_the_union_is_seldom_needed(monkeypatch):
+    called = []
+    union = outlines.united
+    monkeypatch.setattr(outlines, "united", lambda raw: called.append(raw) or union(raw))
+    for widths in ([10] * 6, [10, 12, 0, 15, 10, 30], [0, 0, 10, 30, 0, 0]):
+        offset_outline(polygon(ELL), widths)
+    offset_outline(polygon(SQUARE), [30, 12, 0, 5], [Corner.TURNED_UP, *[Corner.MITRED] * 3])
+    assert not called
+    offset_outline(polygon(NICK), [10] * 7)
+    assert called

@@ -59,48 +59,91 @@ def turns(before: Complexes, after: Complexes, arriving: Complexes, leaving: Com
     return Turns(sine, cosine, sine / np.maximum(1.0 + cosine, 1e-12))
 
 
-def corner_points(
-    p: Complexes, before: Complexes, after: Complexes, turn: Turns, a: Floats, b: Floats, squared: Ints
-) -> tuple[Complexes, Ints]:
-    """The points (m, 2) between the foot of the edge before each corner p (m,) and that of the edge after it.
+class Between(NamedTuple):
+    """What lies between the feet at corners: points (m, 2), how many of the two count (m,), and what they replace.
 
-    before and after are unit tangents, a and b the allowances (mm); squared says which of the two is squared off: 0
-    neither, 1 the one before, 2 the one after. Also how many of the two points (m,) count.
+    replaces (m,): 0 nothing, else the foot before (BEFORE), the foot after (AFTER), or both (BOTH): they are left out. The
+    first point, if it counts, then takes their place: there both cut lines meet.
+    """
+
+    points: Complexes
+    many: Ints
+    replaces: Ints
+
+
+BEFORE, AFTER, BOTH = 1, 2, 3
+
+
+def corner_points(
+    p: Complexes,
+    before: Complexes,
+    after: Complexes,
+    turn: Turns,
+    a: Floats,
+    b: Floats,
+    room: Floats,
+    squared: Ints,
+) -> Between:
+    """The points between the foot of the edge before each corner p (m,) and that of the edge after it.
+
+    before and after are unit tangents, a and b the allowances (mm); room (2, m) is how far (mm) from the corner each
+    edge goes nearly straight. squared says which of the two is squared off: 0 neither, 1 the one before, 2 the one
+    after.
     """
     sine, cosine, half = turn
-    out_a, out_b = -1j * before, -1j * after
-    limit = LIMIT * np.maximum(a, b)
+    inner = sine < -NO_TURN
     with np.errstate(divide="ignore", invalid="ignore"):
         step = np.where(a == b, 0.0, (b - a) / sine)
         # How far both lines run on beyond the perpendiculars until they meet.
         run_a, run_b = half * a + step, half * b - step
-        mitre = p + a * out_a + run_a * before
-        far = ~(np.hypot(run_a, a) <= limit)
-        down_a, down_b = p + (b / cosine) * out_a, p + (a / cosine) * out_b
-    result = np.stack([mitre, mitre], axis=1)
-    count = np.ones(len(p), dtype=np.intp)
+        points = np.empty((len(p), 2), dtype=np.complex128)
+        points[:, 0] = p + (run_a - 1j * a) * before
+        # Where a line would meet the other's perpendicular before the other's line, it steps up or down on that.
+        # At a right angle beside no allowance the run is zero but for rounding, and the cosine too.
+        onward = np.where(inner, -1.0, 1.0)
+        lower, higher = onward * run_a < -NO_RUN, onward * run_b < -NO_RUN
+        far = ~(inner | lower | higher | (np.hypot(run_a, a) <= LIMIT * np.maximum(a, b)))
+    many = np.where((np.abs(sine) <= NO_TURN) & (cosine > 0.0), 0, 1)
+    for which, out, width in ((lower, before, b), (higher, after, a)):
+        k = np.flatnonzero(which)
+        points[k, 0] = p[k] - 1j * (width[k] / cosine[k]) * out[k]
+    if far.any():
+        _cut_off(points, many, np.flatnonzero(far), p, before, after, a, b)
+    if squared.any():
+        pointed = np.flatnonzero((squared > 0) & (cosine < 0.0) & (sine > NO_TURN))
+        _square_off(points, many, pointed, p, before, after, sine, a, b, squared == 1)
 
-    # Cut straight across where the lines are as far from the corner as they may be.
-    result[far, 0] = (p + a * out_a + np.sqrt(np.maximum(limit**2 - a**2, 0.0)) * before)[far]
-    result[far, 1] = (p + b * out_b - np.sqrt(np.maximum(limit**2 - b**2, 0.0)) * after)[far]
-    count[far] = 2
+    # An inner line that passes through the corner itself is right however its edges go on: the union then finds where
+    # they meet. But if each foot lies beside the other edge's straight stretch, the loop from where the lines meet
+    # through the corner and back only winds once more about what lies beside both, and can be left out.
+    bare = a + b == 0.0
+    near = inner & (cosine > -NO_TURN) & (-sine * b <= room[0]) & (-sine * a <= room[1]) & ~bare
+    through = np.flatnonzero(inner & ~near)
+    points[through, 0] = p[through]
+    replaces = np.where(near, np.where(higher, BEFORE, np.where(lower, AFTER, BOTH)), 0)
 
-    # The narrower line would meet the wider one before its perpendicular: a step down on that perpendicular instead.
-    # At a right angle beside no allowance the run is zero but for rounding, and the cosine too.
-    lower, higher = run_a < -NO_RUN, run_b < -NO_RUN
-    result[lower, 0], result[higher, 0] = down_a[lower], down_b[higher]
-    count[lower | higher] = 1
+    # Without allowance a foot is the corner itself, and one point there is enough: the edge's that begins.
+    many[(a * b == 0.0) & (lower | higher | inner) & ~near | bare] = 0
+    replaces[bare] = BEFORE
+    return Between(points, many, replaces)
 
-    pointed = np.flatnonzero((squared > 0) & (cosine < 0.0) & (sine > NO_TURN))
-    if pointed.size:
-        _square_off(result, count, pointed, p, before, after, sine, a, b, squared == 1)
 
-    # Inwards the line passes through the corner itself; the union then finds where both lines meet.
-    inner = sine < -NO_TURN
-    result[inner, 0] = p[inner]
-    count[inner] = 1
-    count[(np.abs(sine) <= NO_TURN) & (cosine > 0.0)] = 0
-    return result, count
+def _cut_off(
+    points: Complexes,
+    many: Ints,
+    far: Ints,
+    p: Complexes,
+    before: Complexes,
+    after: Complexes,
+    a: Floats,
+    b: Floats,
+) -> None:
+    """Cut straight across where the lines are as far from their corners as they may be."""
+    a, b = a[far], b[far]
+    limit = LIMIT * np.maximum(a, b)
+    points[far, 0] = p[far] + (np.sqrt(limit**2 - a**2) - 1j * a) * before[far]
+    points[far, 1] = p[far] - (np.sqrt(limit**2 - b**2) + 1j * b) * after[far]
+    many[far] = 2
 
 
 def _square_off(
@@ -135,6 +178,7 @@ def blunt(turn: Turns, width: Floats, shorter: Floats, most: float) -> tuple[Boo
     Inwards it is at the allowance from both chords, outwards it may lie beyond by at most that (mm).
     """
     run = turn.half * width
-    beyond = np.sqrt(run * run + width * width) - width
-    which: Bools = (turn.cosine > BLUNT) & ((run < 0.0) | (beyond <= most)) & (np.abs(run) <= 0.25 * shorter)
+    which: Bools = (turn.cosine > BLUNT) & (np.abs(run) <= 0.25 * shorter)
+    # Outwards the point lies beyond by the root of run² + width², less the width.
+    which &= run * np.abs(run) <= most * (most + 2.0 * width)
     return which, run

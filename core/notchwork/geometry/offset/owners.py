@@ -1,4 +1,4 @@
-"""Which edge each point of a finished cut line belongs to."""
+"""Whose the points of a cut line are that its raw line could not tell: found by measuring."""
 
 from __future__ import annotations
 
@@ -7,39 +7,37 @@ from typing import NamedTuple
 import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
-
-UNKNOWN = -2
-
-
-def first_of_equals(points: Complexes, following: Ints, rank: Ints) -> Ints:
-    """For each point (m,) of closed lines its own number, or that of a neighbour at the same place with a lower rank."""
-    best = np.arange(len(points))
-    equal = np.flatnonzero(points == points[following])
-    # A few feet may fall together in a corner; what the last tells the first takes as many rounds.
-    for _ in range(4):
-        ahead, behind = best[following[equal]], best[equal]
-        best[equal] = np.where(rank[ahead] < rank[behind], ahead, behind)
-        ahead, behind = best[following[equal]], best[equal]
-        best[following[equal]] = np.where(rank[behind] < rank[ahead], behind, ahead)
-    return best
+from notchwork.geometry.offset.union import UNKNOWN, Cut
 
 
-def owners(position: Ints, raw_edge: Ints, raw_next: Ints, following: Ints) -> Ints:
-    """The edge (m,) of each point of closed lines: -1 for a corner's construction, UNKNOWN where that must be measured.
+def settle(
+    cut: Cut,
+    lines: Ints,
+    stitches: Complexes,
+    edge: Ints,
+    first: Ints,
+    tight: Ints,
+    widths: Floats,
+    tol: float,
+) -> None:
+    """Settle, in place, the edges of cut lines by measuring where it is needed.
 
-    position are the points' numbers in the raw lines, -1 for a crossing of two raw chords: it belongs to the edge that
-    owns one of them. raw_next and following are the numbers of the next raw point and of the next point.
+    stitches (m,) are points of all stitch lines, edge the edge of each; cut line k belongs to the one numbered lines[k],
+    which begins at first[lines[k]]. tight are the edges that somewhere bend tighter than their width, widths (mm) are by the edge's number.
     """
-    known = position >= 0
-    owner = np.where(known, raw_edge[position], UNKNOWN)
-    before, raw_before = np.empty_like(following), np.empty_like(raw_next)
-    before[following], raw_before[raw_next] = np.arange(len(following)), np.arange(len(raw_next))
-    crossing = np.flatnonzero(~known)
-    for side, along in ((following, raw_before), (before, raw_next)):
-        near = position[side[crossing]]
-        whole = (near >= 0) & (raw_edge[near] >= 0) & (raw_edge[near] == raw_edge[along[near]])
-        owner[crossing[whole]] = raw_edge[near[whole]]
-    return owner
+    last = np.append(first[1:], len(edge)) - 1
+    owned = np.bincount(cut.edge[cut.edge >= 0], minlength=len(widths)) > 0
+    for begin, size, start, end in zip(cut.first, cut.size, first[lines], last[lines], strict=True):
+        here = slice(begin, begin + size)
+        edges, crossing = cut.edge[here], cut.crossing[here]
+        needed = crossing & (edges == UNKNOWN)
+        if tight.size:
+            needed |= np.isin(edges, tight)
+        if not owned[edge[start:end]].all():
+            needed |= crossing
+        if needed.any():
+            chords = Stitches.along(stitches[start : end + 1], edge[start:end])
+            edges[:] = _measured(cut.points[here], edges, needed, crossing, chords, widths, tol)
 
 
 class Stitches(NamedTuple):
@@ -48,6 +46,12 @@ class Stitches(NamedTuple):
     start: Complexes
     end: Complexes
     edge: Ints
+
+    @classmethod
+    def along(cls, points: Complexes, edge: Ints) -> Stitches:
+        """The chords from each point to the next, with their edges; what has no length is left out."""
+        apart = points[:-1] != points[1:]
+        return cls(points[:-1][apart], points[1:][apart], edge[apart])
 
     def distances(self, points: Complexes) -> tuple[Ints, Floats]:
         """The edges (e,) there are, and the distance (m, e) in mm of each point from each of them."""
@@ -58,7 +62,7 @@ class Stitches(NamedTuple):
         return self.edge[first], np.minimum.reduceat(np.abs(offset - along * chord), first, axis=1)
 
 
-def measured(
+def _measured(
     points: Complexes,
     edges: Ints,
     needed: Bools,

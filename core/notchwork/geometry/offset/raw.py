@@ -11,7 +11,16 @@ from typing import NamedTuple
 import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
-from notchwork.geometry.offset.corners import NO_TURN, Corner, blunt, corner_points, turns
+from notchwork.geometry.offset.corners import (
+    AFTER,
+    BEFORE,
+    BOTH,
+    NO_TURN,
+    Corner,
+    blunt,
+    corner_points,
+    turns,
+)
 from notchwork.geometry.offset.samples import Samples
 from notchwork.geometry.offset.turned import turned_up
 
@@ -39,30 +48,33 @@ def raw_lines(
     corner is turned, and whether the edge after it is the one squared off or turned up, or else the one before it.
     beyond (mm): how far a blunt joint inside an edge may lie outside its allowance.
     """
-    size = len(samples.point)
-    following = np.arange(1, size + 1)
-    following[np.append(first[1:], size) - 1] = first
-    keep, foot, more = np.ones(size, dtype=bool), samples.foot.copy(), np.zeros(size, dtype=np.intp)
+    size, point, tangent = len(samples.point), samples.point, samples.tangent
+    keep, foot, more = np.ones(size, dtype=bool), samples.foot, np.zeros(size, dtype=np.intp)
 
+    last = np.append(first[1:], size) - 1
     a = samples.joint
-    b = following[a]
-    before = _previous(following)[a]
-    arriving, leaving = (
-        samples.point[a] - samples.point[before],
-        samples.point[following[b]] - samples.point[b],
-    )
-    turn = turns(samples.tangent[a], samples.tangent[b], arriving, leaving)
-    merged, run = blunt(turn, width[a], np.minimum(np.abs(arriving), np.abs(leaving)), beyond)
+    line = np.searchsorted(last, a)
+    b = np.where(a == last[line], first[line], a + 1)
+    arriving = point[a] - point[np.where(a == first[line], last[line], a - 1)]
+    leaving = point[np.where(b == last[line], first[line], b + 1)] - point[b]
+    turn = turns(tangent[a], tangent[b], arriving, leaving)
+    room = np.abs([arriving, leaving])
+    merged, run = blunt(turn, width[a], room.min(axis=0), beyond)
     merged &= (edge[a] == edge[b]) & (a != b)
-    foot[a[merged]] += (run * samples.tangent[a])[merged]
-    keep[b[merged]] = False
+    if merged.any():
+        foot = foot.copy()
+        foot[a[merged]] += (run * tangent[a])[merged]
+        keep[b[merged]] = False
+        a, b, turn, room = a[~merged], b[~merged], turn.only(~merged), room[:, ~merged]
 
-    a, b, turn = a[~merged], b[~merged], turn.only(~merged)
-    style = np.where(edge[a] != edge[b], corners[edge[b]], Corner.MITRED)
-    squared = np.where(style == Corner.SQUARED, np.where(after[edge[b]], 2, 1), 0)
-    between, count = corner_points(
-        samples.point[b], samples.tangent[a], samples.tangent[b], turn, width[a], width[b], squared
-    )
+    own, other, width_a, width_b = edge[a], edge[b], width[a], width[b]
+    style = np.where(own != other, corners[other], Corner.MITRED)
+    squared = np.where(style == Corner.SQUARED, np.where(after[other], 2, 1), 0)
+    # A joint at a chord's other end may move its foot too: each has half of the chord.
+    between = corner_points(point[b], tangent[a], tangent[b], turn, width_a, width_b, room / 2.0, squared)
+    count, replaces = between.many, between.replaces
+    keep[a[(replaces & BEFORE) > 0]] = False
+    keep[b[(replaces & AFTER) > 0]] = False
 
     special = []
     for k in np.flatnonzero((style == Corner.TURNED_UP) & (turn.sine > NO_TURN)):
@@ -79,32 +91,32 @@ def raw_lines(
 
     block = keep + more
     start = np.cumsum(block) - block
-    at = start + keep
-    points = np.empty(int(block.sum()), dtype=np.complex128)
-    owner = np.full(len(points), -1, dtype=np.intp)
-    points[start[keep]], owner[start[keep]] = foot[keep], edge[keep]
-    for slot in range(2):
-        chosen = count > slot
-        points[at[a[chosen]] + slot] = between[chosen, slot]
+    source = np.repeat(np.arange(size), block)
+    points, owner = foot[source], edge[source]
+    # Where the lines meet the point is the edge's before; one without allowance leaves it, if it has another point.
+    leaves = (width_a == 0.0) & keep[a - 1] & (edge[a - 1] == own)
+    met = np.where((replaces == AFTER) | ((replaces == BOTH) & leaves), other, own)
+    at = start[a] + keep[a]
+    for slot, whose in ((0, np.where(replaces > 0, met, -1)), (1, np.full(len(a), -1))):
+        chosen = np.flatnonzero(count > slot)
+        points[at[chosen] + slot] = between.points[chosen, slot]
+        owner[at[chosen] + slot] = whose[chosen]
     for turned in special:
-        where = at[turned.before] + np.arange(len(turned.points))
+        where = start[turned.before] + keep[turned.before] + np.arange(len(turned.points))
         points[where], owner[where] = turned.points, turned.edge
-    strip = _strips(samples.point[tight], samples.point[tight + 1], width[tight])
-    around = at[tight][:, None] + np.arange(4)
-    points[around] = strip
-    owner[around[:, 1:3]] = edge[tight][:, None]
-    return Raw(points, owner, start[first], np.unique(edge[tight]))
-
-
-def _previous(following: Ints) -> Ints:
-    previous = np.empty_like(following)
-    previous[following] = np.arange(len(following))
-    return previous
+    if tight.size:
+        around = (start[tight] + keep[tight])[:, None] + np.arange(4)
+        points[around] = _strips(point[tight], point[tight + 1], width[tight])
+        owner[around], owner[around[:, 1:3]] = -1, edge[tight][:, None]
+        tight = np.unique(edge[tight])
+    return Raw(points, owner, start[first], tight)
 
 
 def _tight(samples: Samples, foot: Complexes) -> Ints:
     """The chords of curves that need a strip of their own, since their feet run together or backward."""
     at = samples.bend
+    if not at.size:
+        return at
     chord = samples.point[at + 1] - samples.point[at]
     along = ((foot[at + 1] - foot[at]) * chord.conj()).real
     tight: Ints = at[(along <= TIGHT * np.abs(chord) ** 2) & (chord != 0.0)]

@@ -6,11 +6,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, is_straight, points, tangents
+from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints, points, tangents
 from notchwork.geometry.measures import chords_needed
 from notchwork.geometry.offset.corners import blunt, turns
+from notchwork.geometry.offset.gathered import Rows
 
-STRAIGHT = 1e-6
 MOST_PASSES = 4
 MOST_PER_STEP = 16
 KINK = 1.0
@@ -34,23 +34,23 @@ class Samples(NamedTuple):
     """The samples after which a curve goes on to the next one."""
 
 
-def take_samples(cubics: Complexes, edge: Ints, widths: Floats, sag: float, beyond: float) -> Samples:
+def take_samples(rows: Rows, widths: Floats, sag: float, beyond: float) -> Samples:
     """Samples so close that neither the stitch line nor the line of the feet strays more than sag (mm) from its chords.
 
-    edge and widths (mm) are those of the rows (n, 4). beyond (mm) is how far the foot of a blunt joint may lie outside
-    its allowance.
+    widths (mm) are those of the rows. beyond (mm) is how far the foot of a blunt joint may lie outside its allowance.
     """
-    straight = is_straight(cubics, STRAIGHT)
-    line, curve = np.flatnonzero(straight), np.flatnonzero(~straight)
-    row, point, tangent, foot, start = _on_lines(cubics, line, edge, widths, beyond)
+    curve = rows.curve
+    straight = np.ones(len(rows.start), dtype=bool)
+    straight[curve] = False
+    row, point, tangent, foot, start = _on_lines(rows, np.flatnonzero(straight), widths, beyond)
     if curve.size:
-        on_curve, there, headed = _on_curves(cubics, widths, curve, sag)
-        begins = np.append(True, on_curve[1:] != on_curve[:-1])
-        row = np.concatenate([row, on_curve])
+        which, there, headed = _on_curves(rows.cubics, widths[curve], sag)
+        begins = np.append(True, which[1:] != which[:-1])
+        row = np.concatenate([row, curve[which]])
         order = np.argsort(row, kind="stable")
         row, start = row[order], np.concatenate([start, begins])[order]
         point, tangent = np.concatenate([point, there])[order], np.concatenate([tangent, headed])[order]
-        foot = np.concatenate([foot, there - 1j * widths[on_curve] * headed])[order]
+        foot = np.concatenate([foot, there - 1j * widths[curve[which]] * headed])[order]
     joint = np.append(start[1:], True)
     if not curve.size:
         return Samples(row, point, tangent, foot, np.flatnonzero(joint), curve)
@@ -61,39 +61,48 @@ def take_samples(cubics: Complexes, edge: Ints, widths: Floats, sag: float, beyo
 
 
 def _on_lines(
-    cubics: Complexes, line: Ints, edge: Ints, widths: Floats, beyond: float
+    rows: Rows, line: Ints, widths: Floats, beyond: float
 ) -> tuple[Ints, Complexes, Complexes, Complexes, Bools]:
-    """Rows, points, tangents and feet of the samples on the straight rows named by line, and which begin a row."""
-    p = cubics if len(line) == len(cubics) else cubics[line]
-    ends, feet = np.empty((len(line), 2), dtype=np.complex128), np.empty((len(line), 2), dtype=np.complex128)
-    ends[:, 0], ends[:, 1] = p[:, 0], p[:, 3]
-    along = ends[:, 1] - ends[:, 0]
+    """Rows, points, tangents and feet of the samples on the straight rows named by line, and which begin a row.
+
+    Every row has its end among them, and its start unless that is one point with the end of the row before.
+    """
+    start, end, edge = rows.start, rows.end, rows.edge
+    if rows.curve.size:
+        start, end, edge, widths = start[line], end[line], edge[line], widths[line]
+    along = end - start
     size = np.abs(along)
-    along /= size
-    width = widths[line]
-    out = -1j * (width * along)
-    np.add(ends, out[:, None], out=feet)
-    kept = np.ones(ends.shape, dtype=bool)
-    if len(line) > 1:
-        on = (line[1:] == line[:-1] + 1) & (edge[line[1:]] == edge[line[:-1]])
-        turn = turns(along[:-1], along[1:], along[:-1], along[1:])
-        merged, run = blunt(turn, width[:-1], np.minimum(size[:-1], size[1:]), beyond)
-        merged &= on
-        feet[:-1, 1] += np.where(merged, run, 0.0) * along[:-1]
-        kept[1:, 0] = ~merged
-    keep = np.flatnonzero(kept)
-    which = keep >> 1
-    return line[which], ends.ravel()[keep], along[which], feet.ravel()[keep], keep & 1 == 0
+    along *= 1.0 / size
+    turn = turns(along[:-1], along[1:], along[:-1], along[1:])
+    merged, run = blunt(turn, widths[:-1], np.minimum(size[:-1], size[1:]), beyond)
+    merged &= (line[1:] == line[:-1] + 1) & (edge[1:] == edge[:-1])
+    del turn, size
+    # How far along and beside the row its end's foot lies, as one complex number.
+    foot = np.zeros(len(line), dtype=np.complex128)
+    np.negative(widths, out=foot.imag)
+    np.multiply(run, merged, out=foot.real[:-1])
+    foot *= along
+    foot += end
+    apart = np.append(True, ~merged)[: len(line)]
+    del run, merged
+    starts = np.flatnonzero(apart)
+    which = np.repeat(np.arange(len(line)), apart + np.intp(1))
+    at = starts + np.arange(len(starts))
+    begins = np.zeros(len(which), dtype=bool)
+    begins[at] = True
+    first_feet = start[starts] - 1j * (widths[starts] * along[starts])
+    along = along[which]
+    foot = foot[which]
+    point = end[which]
+    foot[at], point[at] = first_feet, start[starts]
+    return line[which], point, along, foot, begins
 
 
-def _on_curves(
-    cubics: Complexes, widths: Floats, curve: Ints, sag: float
-) -> tuple[Ints, Complexes, Complexes]:
-    """Rows, points and tangents of the samples on the rows named by curve."""
-    count = chords_needed(cubics[curve], sag) + 1
-    row = np.repeat(curve, count)
-    which = np.repeat(np.arange(len(curve)), count)
-    t = (np.arange(len(row)) - (np.cumsum(count) - count)[which]) / (count - 1)[which]
+def _on_curves(cubics: Complexes, widths: Floats, sag: float) -> tuple[Ints, Complexes, Complexes]:
+    """Rows, points and tangents of the samples on cubics (c, 4) with their widths (mm)."""
+    count = chords_needed(cubics, sag) + 1
+    row = np.repeat(np.arange(len(cubics)), count)
+    t = (np.arange(len(row)) - (np.cumsum(count) - count)[row]) / (count - 1)[row]
     for _ in range(MOST_PASSES):
         point, tangent = points(cubics, row, t), tangents(cubics, row, t)
         foot = point - 1j * widths[row] * tangent

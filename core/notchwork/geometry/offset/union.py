@@ -1,10 +1,64 @@
-"""What a closed line winds about, found by pyclipr's union with the positive rule."""
+"""What closed lines wind about, found by pyclipr's union with the positive rule, and whose its boundary is."""
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 
-from notchwork.geometry.cubics import Complexes, Floats, Ints
+from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
+from notchwork.geometry.offset.snapped import GRID, Snapped, next_in
+
+UNKNOWN = -2
+
+
+class Cut(NamedTuple):
+    """Closed lines end to end, in mm, each point (m,) with its edge, and where each line (k,) begins and how many points it has.
+
+    edge is -1 for a corner's construction, UNKNOWN where it must be measured; crossing says where raw lines cross.
+    """
+
+    points: Complexes
+    edge: Ints
+    crossing: Bools
+    first: Ints
+    size: Ints
+
+
+def united(raw: Snapped) -> Cut:
+    """The outer boundaries of what the raw lines wind about."""
+    # Far from the origin the crossings of lines would lose digits.
+    origin = raw.places[raw.first]
+    places = raw.places - np.repeat(origin, raw.size)
+    local = np.stack([places.real, places.imag, np.arange(len(places))], axis=1)
+    each = [outer_line(own) for own in np.split(local, raw.first[1:])]
+    found, position = (np.concatenate(column) for column in zip(*each, strict=True))
+    size = np.array([len(own) for own, _ in each], dtype=np.intp)
+    first = np.cumsum(size) - size
+    crossing = places[position] != found
+    position[crossing] = -1
+    edge = _owners(position, raw.edge, next_in(raw.first, raw.size), next_in(first, size))
+    points = raw.points[position]
+    points[crossing] = (np.repeat(origin, size) + found)[crossing] * GRID
+    return Cut(points, edge, crossing, first, size)
+
+
+def _owners(position: Ints, raw_edge: Ints, raw_next: Ints, following: Ints) -> Ints:
+    """The edge (m,) of each point of closed lines: -1 for a corner's construction, UNKNOWN where that must be measured.
+
+    position are the points' numbers in the raw lines, -1 for a crossing of two raw chords: it belongs to the edge that
+    owns one of them. raw_next and following are the numbers of the next raw point and of the next point.
+    """
+    known = position >= 0
+    owner = np.where(known, raw_edge[position], UNKNOWN)
+    before, raw_before = np.empty_like(following), np.empty_like(raw_next)
+    before[following], raw_before[raw_next] = np.arange(len(following)), np.arange(len(raw_next))
+    crossing = np.flatnonzero(~known)
+    for side, along in ((following, raw_before), (before, raw_next)):
+        near = position[side[crossing]]
+        whole = (near >= 0) & (raw_edge[near] >= 0) & (raw_edge[near] == raw_edge[along[near]])
+        owner[crossing[whole]] = raw_edge[near[whole]]
+    return owner
 
 
 def outer_line(raw: Floats) -> tuple[Complexes, Ints]:
