@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing.meaning import FACTS, MEANINGS, Facts, Meaning
+from notchwork.findings import PersonUnit
 from notchwork.geometry import bounds
 
 Complexes = NDArray[np.complex128]
@@ -123,11 +124,12 @@ class Group:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Drawing:
-    """Groups side by side.
+    """Groups side by side. ``unit`` is what their maker counts in; every number here is in mm all the same.
 
     ``sizes`` are named in order where what is drawn holds for several, ``base`` is the one that is drafted. ``scale`` is how
     many mm of cloth a mm of the drawing stands for, None where that is not known. ``rules`` is a grade table: by rule and
-    size a shift in mm from the base size. ``attached`` is a document that came or goes along, unread.
+    size a shift in mm from the base size. ``attached`` is a document that came or goes along, unread. ``fine`` (mm) is how far its
+    lines may lie beside those they stand for: 0 where they are as they were drawn, more where a file had chords of them.
     """
 
     groups: tuple[Group, ...]
@@ -137,6 +139,8 @@ class Drawing:
     scale: float | None = 1.0
     rules: Mapping[str, Mapping[str, complex]] = field(default_factory=dict)
     attached: bytes | None = None
+    unit: PersonUnit = "mm"
+    fine: float = 0.0
 
     @property
     def bounds(self) -> tuple[complex, complex] | None:

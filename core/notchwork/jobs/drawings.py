@@ -8,6 +8,7 @@ from notchwork.drawing import Drawing
 from notchwork.findings import Finding, NotchworkError, Place, Severity
 from notchwork.model import Pattern
 from notchwork.recognise import Options, fineness, recognise, reconcile
+from notchwork.recognise.reconcile.fineness import LEAST
 from notchwork.recognise.words.rules import DOCUMENT_UNREADABLE
 from notchwork.sewing import Nest
 
@@ -23,8 +24,8 @@ def pattern_of(drawing: Drawing, name: str, reading: Options | None) -> tuple[Pa
     document, unreadable = _document(drawing.attached, name)
     if document is None:
         return recognised.pattern, (*unreadable, *recognised.findings)
-    pattern, told = reconcile(recognised.pattern, document)
-    if told:
+    pattern, told = reconcile(recognised.pattern, document, max(drawing.fine, LEAST))
+    if told and not drawing.fine:
         # What seems moved may only have been rounded by a program that saved the drawing again.
         fine = fineness(drawing, draw_pattern(Nest(document)))
         pattern, told = reconcile(recognised.pattern, document, fine)

@@ -5,11 +5,14 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.geometry import is_straight
+from notchwork.geometry import is_straight, nearest, points
 from notchwork.recognise.reconcile.fineness import LEAST
 from notchwork.sewing import GradedPiece, Nest
 
 Complexes = NDArray[np.complex128]
+
+BEADS = 8
+"""Points by which a cubic is compared where its nodes are not those of the other."""
 
 
 class Pair:
@@ -77,11 +80,14 @@ class Pair:
         return max((o for o in off if o == o), default=0.0) > 3.0 * self.reach
 
     def _alike(self, mine: Complexes, theirs: Complexes) -> bool:
+        if not len(mine) or not len(theirs):
+            return len(mine) == len(theirs)
+        laid = mine + self.shift
+        if self.fine > LEAST and _apart(laid, theirs) <= self.reach:
+            # Kept roughly, a line may have come back with other nodes.
+            return True
         if len(mine) != len(theirs):
             return False
-        if not len(mine):
-            return True
-        laid = mine + self.shift
         # A straight row is its ends, wherever its handles lie.
         straight = is_straight(laid, 2.0 * self.reach) & is_straight(theirs, 2.0 * self.reach)
         off = laid - theirs
@@ -94,6 +100,18 @@ class Pair:
         if not len(known):
             return 0.0
         return float(max(np.abs(known.real).max(), np.abs(known.imag).max())) - 1e-6
+
+
+def _apart(one: Complexes, other: Complexes) -> float:
+    """How far (mm) two runs lie from each other at most, as seen from points along either; ends lie at ends."""
+    ends = max(abs(one[0, 0] - other[0, 0]), abs(one[-1, 3] - other[-1, 3]))
+    far = (nearest(one, _beads(other)).distance, nearest(other, _beads(one)).distance)
+    return float(max(ends, *(off.max() for off in far)))
+
+
+def _beads(run: Complexes) -> Complexes:
+    t = np.arange(BEADS) / BEADS
+    return points(run, np.repeat(np.arange(len(run)), BEADS), np.tile(t, len(run)))
 
 
 def _common(seen: Nest, told: Nest, one: GradedPiece, other: GradedPiece) -> list[tuple[int, int]]:

@@ -166,6 +166,7 @@ class _Reading:
             base,
             rules={f"rule_{number}": by for number, by in shifts.items()},
             attached=self._attached(),
+            fine=self.choices.chord,
         )
         return replace(scaled(drawing, 1.0 / mm), scale=None) if unknown else drawing
 
