@@ -11,9 +11,9 @@ from patterns import case, nest_of
 from sketches import box, polyline
 
 from notchwork.draw import draw_pattern
-from notchwork.drawing import Drawing, Group, Stroke
-from notchwork.geometry import lines
-from notchwork.recognise import find_shapes, recognise
+from notchwork.drawing import Drawing, Group, Stroke, Text
+from notchwork.geometry import area, lines, reverse
+from notchwork.recognise import Options, find_shapes, recognise
 
 
 def test_an_outline_that_is_no_stitch_line_comes_back_as_what_it_is() -> None:
@@ -97,3 +97,53 @@ def test_a_line_without_a_size_holds_for_all() -> None:
     shapes = find_shapes(made).shapes
     assert [shape.size for shape in shapes] == ["S", "L"]
     assert [shape.outline.cubics.imag.max() for shape in shapes] == pytest.approx([50.0, 70.0])
+
+
+@pytest.mark.parametrize("turned", [False, True], ids=["counter-clockwise", "clockwise"])
+def test_a_cut_line_is_moved_in_by_the_allowance_that_is_stated(turned: bool) -> None:
+    cut = replace(box(0, 0, 200, 100), meaning="cut")
+    drawn = meant(replace(cut, cubics=reverse(cut.cubics)) if turned else cut)
+    (shape,) = find_shapes(drawn, Options(outline="cut", allowance=10.0)).shapes
+    assert (shape.kind, shape.allowances) == ("stitch", (10.0,) * 4)
+    assert abs(area(shape.outline.cubics)) == pytest.approx(180.0 * 80.0)
+    assert np.sign(area(shape.outline.cubics)) == np.sign(area(drawn.groups[0].strokes[0].cubics))
+    (as_sewn,) = find_shapes(drawn, Options(outline="stitch")).shapes
+    assert (as_sewn.kind, abs(area(as_sewn.outline.cubics))) == ("stitch", pytest.approx(20000.0))
+    (swallowed, *_) = find_shapes(drawn, Options(outline="cut", allowance=60.0)).findings
+    assert (swallowed.rule.id, swallowed.place.piece) == ("recognised/stitch-line-lost", "back")
+
+
+def test_a_fold_stays_where_it_is_when_the_cut_line_is_moved_in() -> None:
+    corners = [0j, 100 + 0j, 100 + 60j, 60j, 0j]
+    runs = [lines(np.array(corners[k : k + 2])) for k in range(4)]
+    strokes = [
+        *(Stroke(run, "cut", facts={"edge": ""}) for run in runs[:3]),
+        Stroke(runs[3], "fold", facts={"edge": ""}),
+    ]
+    (shape,) = find_shapes(meant(*strokes), Options(outline="cut", allowance=10.0)).shapes
+    assert shape.allowances == (10.0, 10.0, 10.0, 0.0)
+    z = shape.outline.cubics[:, 0]
+    assert (z.real.min(), z.real.max(), z.imag.min(), z.imag.max()) == pytest.approx((0.0, 90.0, 10.0, 50.0))
+
+
+def test_an_edge_may_be_told_apart_without_a_name_where_the_line_runs_on() -> None:
+    corners = [0j, 40 + 0j, 100 + 0j, 100 + 60j, 60j, 0j]
+    strokes = [Stroke(lines(np.array(corners[k : k + 2])), "stitch", facts={"edge": ""}) for k in range(5)]
+    (shape,) = find_shapes(meant(*strokes)).shapes
+    assert shape.outline.corners == (0, 1, 2, 3, 4)
+    assert shape.edges == (None,) * 5
+
+
+@pytest.mark.parametrize(("drawn", "taken"), [(10.015, 10.0), (9.985, 10.0), (15.87, 15.875), (10.04, 10.04)])
+def test_a_measured_allowance_is_the_round_one_that_it_is_nearest_to(drawn: float, taken: float) -> None:
+    stitch, cut = box(drawn, drawn, 200, 100), box(0, 0, 200 + 2 * drawn, 100 + 2 * drawn)
+    (shape,) = find_shapes(meant(replace(stitch, meaning="stitch"), replace(cut, meaning="cut"))).shapes
+    assert shape.allowances == pytest.approx((taken,) * 4)
+
+
+def test_words_on_a_piece_whose_name_is_stated_stay_notes() -> None:
+    outline = replace(box(0, 0, 200, 100), meaning="stitch")
+    words = Text(100 + 50j, "Kittiwake", 6.0, "note")
+    named = Drawing((Group("back", (outline,), texts=(words,), facts={"piece": "back", "name": "Back"}),))
+    piece = recognise(named).pattern.pieces["back"]
+    assert (piece.name, piece.note) == ("Back", "Kittiwake")

@@ -16,6 +16,7 @@ from notchwork.document import read_pattern, write_pattern
 from notchwork.draw import draw_pattern
 from notchwork.drawing import Drawing, Stroke
 from notchwork.findings import Finding
+from notchwork.geometry import parts
 from notchwork.model import Pattern
 from notchwork.recognise import fineness, recognise, reconcile
 from notchwork.sewing import Nest
@@ -223,3 +224,28 @@ def test_a_document_in_inches_stays_in_inches() -> None:
     found, told = reconcile(recognise(drawing).pattern, back)
     assert write_pattern(found) == write_pattern(inches)
     assert told == ()
+
+
+def test_lines_that_came_back_with_other_nodes_have_not_changed() -> None:
+    pattern, drawing = drawn(case("ferry_smock"))
+
+    def parted(stroke: Stroke) -> Stroke:
+        middle = np.full(len(stroke.cubics), 0.5)
+        rows = np.arange(len(stroke.cubics))
+        halves = [
+            parts(stroke.cubics, rows, 0.0 * middle, middle),
+            parts(stroke.cubics, rows, middle, 2.0 * middle),
+        ]
+        if stroke.meaning != "stitch":
+            return stroke
+        return replace(stroke, cubics=np.stack(halves, axis=1).reshape(-1, 4))
+
+    again = edited(drawing, "front", parted)
+    seen = recognise(again).pattern
+    kept, told = reconcile(seen, pattern, 0.05)
+    assert (kept, told) == (pattern, ())
+    # As finely as drawings of ours are kept, other nodes are a change.
+    assert reconcile(seen, pattern)[1]
+    corner = next(stroke for stroke in drawing.groups[0].strokes if stroke.meaning == "stitch").cubics[0, 0]
+    moved = recognise(edited(again, "front", moving(corner, 0.3 + 0j))).pattern
+    assert {finding.place.piece for finding in reconcile(moved, pattern, 0.05)[1]} == {"front"}

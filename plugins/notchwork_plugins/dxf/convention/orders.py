@@ -7,8 +7,11 @@ and copies turned over (from memory of ASTM D6673-10, not checked). The k-th qua
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import reduce
+from operator import and_
 
 from notchwork.drawing import Fact, Text
 from notchwork.recognise.words.ids import slug
@@ -61,12 +64,14 @@ def _both(plain: int, turned: int, plies: tuple[str, ...]) -> Iterator[Order]:
 
 
 def order_texts(by_size: Mapping[str | None, list[Order]], at: complex, folded: bool) -> Iterator[Text]:
-    """The orders as texts with facts; one for each size where they differ."""
-    sizes = list(by_size)
-    alike = all(by_size[size] == by_size[sizes[0]] for size in sizes)
-    for size in sizes[:1] if alike else sizes:
-        for order in by_size[size]:
-            yield _text(order, at, None if alike else size, folded)
+    """The orders as texts with facts; one for each size in which it is not as in the others."""
+    counts = {size: Counter(orders) for size, orders in by_size.items()}
+    common = reduce(and_, counts.values(), next(iter(counts.values()), Counter()))
+    for order in common.elements():
+        yield _text(order, at, None, folded)
+    for size, own in counts.items():
+        for order in (own - common).elements():
+            yield _text(order, at, size, folded)
 
 
 def _text(order: Order, at: complex, size: str | None, folded: bool) -> Text:
