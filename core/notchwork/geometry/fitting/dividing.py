@@ -110,7 +110,7 @@ def sound(found: Fit, string: Beads, off: float) -> Bools:
     size = np.abs(chord)
     aside = np.abs(((middle - a) * chord.conj()).imag) / size
     ahead = ((middle - a) * chord.conj()).real / size
-    good = (high > low) & (aside <= 3.0 * off) & (ahead > 0.0) & (ahead < size)
+    good = (high > low) & (aside <= 2.0 * off) & (ahead > 0.0) & (ahead < size)
     keeps = np.ones(count, dtype=bool)
     keeps[of[~good]] = False
     return keeps

@@ -8,7 +8,8 @@ from typing import NamedTuple
 import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
-from notchwork.geometry.fitting.chords import Run, measured, run
+from notchwork.geometry.fitting.chords import measured
+from notchwork.geometry.fitting.cleaned import Run, run
 from notchwork.geometry.fitting.dividing import Limits, divided
 from notchwork.geometry.fitting.joining import joined
 
