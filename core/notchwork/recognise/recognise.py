@@ -35,7 +35,7 @@ def recognise(drawing: Drawing, options: Options | None = None) -> Recognised:
     strokes = [stroke for group in drawing.groups for stroke in group.strokes]
     read = read_words(seen, strokes)
     seams, told = seams_of(read.pattern, read.pieces)
-    pattern = replace(read.pattern, seams=seams)
+    pattern = replace(read.pattern, seams=seams, unit=drawing.unit)
     nothing: tuple[Finding, ...] = () if pattern.pieces else (_no_piece(),)
     if drawing.attached is None and not seams and any("piece" in group.facts for group in drawing.groups):
         nothing = (*nothing, _document_gone())

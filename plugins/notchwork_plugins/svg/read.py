@@ -17,7 +17,7 @@ from notchwork_plugins.svg.paths import TooMany
 from notchwork_plugins.svg.reuse import Reuse
 from notchwork_plugins.svg.rules import OUT_OF_BOUNDS, STYLE_NOT_READ
 from notchwork_plugins.svg.said import sizes_of
-from notchwork_plugins.svg.scale import scale_of, stated
+from notchwork_plugins.svg.scale import page_unit, scale_of, stated
 from notchwork_plugins.svg.style import Server, Style, Styles
 from notchwork_plugins.svg.tree import XLINK, children, name_of, parsed, svg_tag, thing, too_large
 from notchwork_plugins.svg.walk import Scope, Walk
@@ -58,6 +58,7 @@ def read(source: Source, options: Mapping[str, str]) -> Read:
         base=root.get("data-base"),
         scale=1.0 if scale.settled else None,
         attached=attached(root),
+        unit=page_unit(root),
     )
     return Read(None, tuple(notes.findings()), drawing=drawing)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from notchwork.findings import Length, NotchworkError, Notes
+from notchwork.findings import Length, NotchworkError, Notes, PersonUnit
 from notchwork_plugins.svg.lengths import MM_PER_INCH, PER_INCH, PX_PER_INCH, Frame, Measure, measure
 from notchwork_plugins.svg.numbers import Malformed
 from notchwork_plugins.svg.rules import BAD_VALUE, SCALE, SCALE_UNCLEAR, STRETCHED
@@ -124,6 +124,13 @@ def scale_of(root: Any, head: bytes, said: Stated, notes: Notes) -> Scale:
             rule, why = SCALE_UNCLEAR, "Nothing in the drawing says how large it is."
         notes.add(rule, why + read, _STATE_IT, values=values)
     return Scale(across, down, frame, not in_px or said.dpi is not None)
+
+
+def page_unit(root: Any) -> PersonUnit:
+    """The unit in which the drawing states its page, if its maker may think in it: cm or inches, else mm."""
+    said = (measure(text) for name in ("width", "height") if (text := root.get(name)) is not None)
+    units = [size.unit for size in said if size is not None]
+    return "in" if "in" in units else "cm" if "cm" in units else "mm"
 
 
 def _viewport(box: Box, wide: float | None, tall: float | None) -> complex | None:

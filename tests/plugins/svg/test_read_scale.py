@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 from svg_files import read, said, svg
 
+from notchwork import jobs
+from notchwork.checks import Names, message
 from notchwork.findings import NotchworkError
 from notchwork.geometry import bounds
+from notchwork.recognise import Options
 
 SQUARE = '<rect width="10" height="10"/>'
 
@@ -164,3 +167,35 @@ def test_coordinates_are_the_drawing_s_own_turned_upward() -> None:
     found = read(svg('<rect x="-10" y="20" width="1" height="2"/>', root)).drawing
     assert found is not None
     assert found.bounds == (-10 - 22j, -9 - 20j)
+
+
+@pytest.mark.parametrize(
+    ("root", "unit"),
+    [
+        ('width="50cm" height="70cm" viewBox="0 0 500 700"', "cm"),
+        ('width="8.5in" height="11in" viewBox="0 0 215.9 279.4"', "in"),
+        ('width="100%" height="11IN" viewBox="0 0 215.9 279.4"', "in"),
+        ('width="500mm" height="700mm" viewBox="0 0 500 700"', "mm"),
+        ('width="595pt" height="842pt" viewBox="0 0 595 842"', "mm"),
+        ('width="500" height="700"', "mm"),
+        ('viewBox="0 0 500 700"', "mm"),
+    ],
+)
+def test_the_pages_unit_is_the_patterns(root: str, unit: str) -> None:
+    piece = '<path d="M20 20 H120 V220 H20 Z"/><text x="40" y="80" font-size="10">Front</text>'
+    found = jobs.load(svg(piece, root), "a.svg", reading=Options(outline="stitch"))
+    assert found.sound().unit == unit
+
+
+def test_what_a_drawing_in_inches_is_told_is_in_inches() -> None:
+    body = (
+        '<path d="M0 0 H4 V8 H0 Z"/><text x="1" y="3" font-size="0.5">Front</text><text x="0.2" y="4" font-size="0.3">A</text>'
+        '<path d="M9 0 H5 V9 H9 Z"/><text x="7" y="3" font-size="0.5">Back</text><text x="5.2" y="4" font-size="0.3">A</text>'
+    )
+    data = svg(body, 'width="10in" height="10in" viewBox="0 0 10 10"')
+    verdict = jobs.check(
+        jobs.load(data, "a.svg", reading=Options(outline="stitch")), ("seams/unequal-length",)
+    )
+    names = Names(verdict.pattern)
+    [told] = [message(found, names) for found in verdict.findings if found.rule.id == "seams/unequal-length"]
+    assert "9 in against 8 in" in told
