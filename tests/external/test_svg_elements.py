@@ -10,7 +10,7 @@ from importlib.resources import files
 import numpy as np
 import pytest
 import svgelements
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from svg_files import drawing, read, svg
 
@@ -213,8 +213,11 @@ TRANSFORM = st.one_of(
 @settings(max_examples=60, deadline=None)
 @given(st.lists(TRANSFORM, max_size=3), st.lists(TRANSFORM, max_size=2))
 def test_nested_transforms(outer: list[str], inner: list[str]) -> None:
+    """Of lines up to 5 m long: beyond, seven digits of its px are coarser than what is compared."""
     shape = '<path d="M10 10 C20 40 40 0 60 30 L5 5 Z"'
-    agree(f'<g transform="{" ".join(outer)}">{shape} transform="{",".join(inner)}"/></g>')
+    body = f'<g transform="{" ".join(outer)}">{shape} transform="{",".join(inner)}"/></g>'
+    assume(all(row[4] < 5000 for row in measured(drawing(body))))
+    agree(body)
 
 
 def test_named_colours() -> None:
