@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import random
+import time
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -196,6 +198,13 @@ def test_half_a_piece_lies_on_its_mirror_line() -> None:
     assert sum(edge is not None and edge.fold for edge in alone.edges.values()) == 1
 
 
+def test_lines_that_are_open_at_the_mirror_line_are_put_together_from_their_middle() -> None:
+    sides = [line(1, 200 + 0j, 200 + 300j), line(1, 0j, 200 + 0j), line(1, 300j, 200 + 300j)]
+    piece = seen(block(*sides, line(6, 0j, 300j)).read()).pattern.pieces["front"]
+    assert sum(edge is not None and edge.fold for edge in piece.edges.values()) == 1
+    assert len(piece.edges) + 3 == 4
+
+
 def test_an_outline_open_at_its_mirror_line_is_closed_there() -> None:
     done = block(polyline(1, [0j, 200 + 0j, 200 + 300j, 300j], closed=False), line(6, 0j, 300j)).read()
     piece = seen(done).pattern.pieces["front"]
@@ -296,6 +305,7 @@ def test_inches_become_mm() -> None:
     ).read()
     nest = Nest(seen(done).pattern)
     assert nest.pieces["f"].lines["bottom"].length[0] == pytest.approx(254.0)
+    assert nest.pattern.unit == "in"
 
 
 def test_missing_units_are_asked_for_and_never_guessed() -> None:
@@ -391,3 +401,81 @@ def test_what_is_a_file_of_the_convention() -> None:
     assert not file(Pattern({"A": polyline(1, CUT)}, style=("drawn by hand",)))
     assert not file(Pattern({"A": text("PIECE NAME: Front") + line(7, 0j, 1 + 0j)}))
     assert OURS in block(both()).text()
+
+
+@pytest.mark.parametrize(
+    ("says", "outline_is"),
+    [
+        ("the boundary is the sew line, no allowance is drawn", None),
+        ("not known whether the boundary is the cut line or the sew line", "unknown"),
+        ("cut with care", "cut_line"),
+    ],
+)
+def test_an_annotation_may_say_what_the_boundary_is(says: str, outline_is: str | None) -> None:
+    piece = seen(block(polyline(1, CUT), text(f"ANNOTATION: {says}")).read()).pattern.pieces["front"]
+    assert piece.outline_is == outline_is
+    assert piece.note == ("cut with care" if outline_is == "cut_line" else None)
+
+
+def test_orders_that_differ_in_one_size_are_those_of_that_size() -> None:
+    blocks = {
+        f"FRONT-{size}": text("PIECE NAME: Front")
+        + text(f"SIZE: {size}")
+        + "".join(
+            text(f"QUANTITY: {n}") + text(f"MATERIAL: {m}") for n, m in (("1", "twill"), (count, "voile"))
+        )
+        + polyline(1, rectangle(0j, 200 + 300j))
+        for size, count in (("S", "1"), ("M", "2, 0"))
+    }
+    piece = seen(Pattern(blocks, style=("SAMPLE SIZE: S", "UNITS: METRIC")).read()).pattern.pieces["front"]
+    assert [(cut.material, cut.count) for cut in piece.cut or ()] == [
+        ("twill", 1),
+        ("voile", {"S": 1, "M": 2}),
+    ]
+
+
+def test_a_dart_with_two_points() -> None:
+    fish = [100 + 140j, 110 + 150j, 100 + 240j, 90 + 150j]
+    for at in (fish[0], fish[2]):
+        done = block(both(), polyline(8, fish), text("DART: fish", 15, at)).read()
+        dart = seen(done).pattern.pieces["front"].darts["fish"]
+        assert dart is not None
+        assert dart.apexes is not None
+        assert [point_.at for point_ in dart.apexes] == [at, 100 + 240j if at == fish[0] else 100 + 140j]
+        assert dart.width == pytest.approx(20.0)
+
+
+def test_a_pleat_by_two_lines_of_one_name() -> None:
+    done = block(
+        both(),
+        line(8, 80 + 300j, 80 + 260j),
+        line(8, 120 + 300j, 120 + 260j),
+        *(text("PLEAT: tuck | to=side", 15, complex(x, 300)) for x in (80, 120)),
+        text("EDGE: side", 15, 200 + 150j),
+    ).read()
+    pleat = seen(done).pattern.pieces["front"].pleats["tuck"]
+    assert pleat is not None
+    assert (pleat.edge, pleat.to) == ("top", "side")
+
+
+def test_neighbours_of_one_name_are_one_edge_with_a_corner_in_it() -> None:
+    step = [0j, 200 + 0j, 200 + 100j, 180 + 100j, 180 + 300j, 300j]
+    done = block(
+        polyline(1, step),
+        points(2, step),
+        *(text("EDGE: side", 15, z) for z in (200 + 50j, 190 + 100j, 180 + 200j)),
+    ).read()
+    nest = Nest(seen(done).pattern)
+    assert nest.pieces["front"].lines["side"].length[0] == pytest.approx(320.0)
+    assert len(nest.pieces["front"].edges) == 4
+
+
+def test_a_boundary_of_very_many_lines_is_joined_in_bounded_time() -> None:
+    ring = arc(0j, 1000.0, 0.0, 360.0, 20_001)
+    ways = random.Random(3).sample(list(pairwise(ring)), 20_000)
+    sides = "".join(line(1, *(way if k % 2 else way[::-1])) for k, way in enumerate(ways))
+    begun = time.process_time()
+    done = Pattern({"RUG": text("PIECE NAME: Rug") + sides}).read()
+    # A second or so; to compare each with each would be 400 million comparisons.
+    assert time.process_time() - begun < 20.0
+    assert len(strokes(done, "cut")) == 1

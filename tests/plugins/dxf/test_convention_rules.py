@@ -12,6 +12,7 @@ from dxf_convention import (
     point,
     points,
     polyline,
+    rectangle,
     rule_file,
     seen,
     text,
@@ -257,3 +258,52 @@ def test_regular_grades_are_told_apart(steps: list[tuple[float, float]], each: i
     assert not faults
     assert table is not None
     assert told_apart(table) == ("cumulative" if cumulative else "stepwise")
+
+
+def test_pieces_by_rules_and_by_blocks_in_one_file() -> None:
+    pattern = front()
+    for size, wide in zip(SIZES, (80, 90, 100, 110, 120), strict=True):
+        pattern.blocks[f"YOKE-{size}"] = (
+            text("PIECE NAME: Yoke") + text(f"SIZE: {size}") + polyline(1, rectangle(0j, complex(wide, 60)))
+        )
+    pattern.blocks["TAB"] = text("PIECE NAME: Tab") + polyline(1, rectangle(0j, 30 + 60j))
+    nest = Nest(seen(pattern.read(table=rule_file(CUMULATIVE))).pattern)
+    assert nest.sizes == SIZES
+    assert nest.pieces["yoke"].lines["bottom"].length.tolist() == [80.0, 90.0, 100.0, 110.0, 120.0]
+    assert nest.pieces["front"].lines["bottom"].length.tolist() == pytest.approx(
+        [190.0, 195.0, 200.0, 205.0, 210.0]
+    )
+    assert nest.pieces["tab"].present.all()
+    assert nest.pieces["tab"].lines["bottom"].length.tolist() == [30.0] * 5
+
+
+def test_a_curved_line_inside_is_graded_with_the_same_nodes_in_every_size() -> None:
+    bow = [complex(x, 100 + 30 * np.sin(np.pi * x / 200)) for x in np.linspace(0.0, 200.0, 60)]
+    ends = {bow[0]: 1, bow[-1]: 2}
+    done = front(polyline(8, bow, closed=False), references(ends, 3), text("LINE: waist", 15, bow[0])).read(
+        table=rule_file(CUMULATIVE)
+    )
+    nest = Nest(seen(done).pattern)
+    waist = nest.pieces["front"].lines["waist"]
+    for k, size in enumerate(SIZES):
+        cubics = nest.cubics_of(waist, k)
+        assert (cubics[0, 0], cubics[-1, 3]) == pytest.approx((100j, 200 + 100j + WIDER[k][0])), size
+    assert np.ptp(waist.length) > 15.0
+
+
+def test_a_notch_that_leans_keeps_its_lean_where_the_edge_turns() -> None:
+    sewn = [10 + 10j, 190 + 10j, 190 + 290j, 10 + 290j]
+    slanting = {2: WIDER, 3: [(2 * x, y) for x, y in WIDER]}
+    done = front(
+        polyline(14, sewn),
+        references({z: k for k, z in enumerate(sewn, 1)}),
+        point(4, 200 + 150j, 4.0, angle=180.0),
+    ).read(table=rule_file({**CUMULATIVE, **slanting}))
+    assert done.drawing is not None
+    for k, size in enumerate(SIZES):
+        (tick,) = [
+            s for s in done.drawing.groups[0].strokes if s.meaning == "notch" and s.facts["size"] == size
+        ]
+        low, high = 200 + WIDER[k][0], complex(200 + 2 * WIDER[k][0], 300)
+        way = (high - low) * np.conj(tick.cubics[0, 3] - tick.cubics[0, 0])
+        assert abs(np.degrees(np.angle(way))) == pytest.approx(90.0, abs=0.01)

@@ -166,6 +166,7 @@ class _Reading:
             base,
             rules={f"rule_{number}": by for number, by in shifts.items()},
             attached=self._attached(),
+            unit="in" if mm == INCH and not unknown else "mm",
             fine=self.choices.chord,
         )
         return replace(scaled(drawing, 1.0 / mm), scale=None) if unknown else drawing

@@ -52,12 +52,10 @@ def _joined(lines: Sequence[Line], mirrors: Sequence[Line]) -> tuple[list[Line],
         if ends.used[k]:
             continue
         ends.used[k] = True
-        z = first.z
-        while abs(z[-1] - z[0]) > JOINED and (found := ends.next_to(complex(z[-1]))) is not None:
-            number, turned = found
-            ends.used[number] = True
-            on = left[number].z
-            z = np.concatenate([z, (on[::-1] if turned else on)[1:]])
+        z = ends.drawn_on(first.z)
+        if abs(z[-1] - z[0]) > JOINED:
+            # It may have been begun in the middle of an open way.
+            z = ends.drawn_on(z[::-1])[::-1]
         if len(z) > 3 and abs(z[-1] - z[0]) <= JOINED:
             closed.append(replace(first, z=without_twins(z[:-1]), closed=True))
         elif len(z) > 2 and any(on_line(z[[0, -1]], mirror).all() for mirror in mirrors):
@@ -71,6 +69,7 @@ class _Ends:
     """The ends of open lines, found by where they lie; ``used`` are the lines that are taken."""
 
     def __init__(self, lines: Sequence[Line]) -> None:
+        self._lines = lines
         self.used = [False] * len(lines)
         self._cells: dict[tuple[int, int], list[tuple[complex, int, bool]]] = {}
         for number, line in enumerate(lines):
@@ -82,8 +81,22 @@ class _Ends:
     def _cell(z: complex) -> tuple[int, int]:
         return math.floor(z.real / JOINED), math.floor(z.imag / JOINED)
 
-    def next_to(self, z: complex) -> tuple[int, bool] | None:
-        """The number of the line with the nearest free end within JOINED, and whether that is its last."""
+    def drawn_on(self, first: Complexes) -> Complexes:
+        """A line with all that follow its end, until they come back to its start."""
+        way = [first]
+        start, end = complex(first[0]), complex(first[-1])
+        while (found := self._next_to(end)) is not None:
+            far, number, turned = found
+            if abs(end - start) <= min(far, JOINED) and sum(map(len, way[:3])) > 2:
+                break
+            self.used[number] = True
+            on = self._lines[number].z
+            way.append((on[::-1] if turned else on)[1:])
+            end = complex(way[-1][-1])
+        return np.concatenate(way)
+
+    def _next_to(self, z: complex) -> tuple[float, int, bool] | None:
+        """The line with the nearest free end within JOINED: how far (mm) that is, its number, and whether it is its last end."""
         across, up = self._cell(z)
         near = [
             (abs(at - z), number, turned)
@@ -92,7 +105,7 @@ class _Ends:
             for at, number, turned in self._cells.get((x, y), ())
             if not self.used[number] and abs(at - z) <= JOINED
         ]
-        return min(near)[1:] if near else None
+        return min(near, default=None)
 
 
 def _tell_open(name: str, loose: Sequence[Line], told: Told) -> None:
