@@ -4,33 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from notchwork.findings import Finding, Place
+from notchwork.findings import Notes
 from notchwork_plugins.dxf.file.errors import DAMAGED, Unreadable
 from notchwork_plugins.dxf.rules import DAMAGED as DAMAGED_RULE
 
-_MOST = 20
 
-
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Damage:
-    """Whether damage is borne, and what was lost by it."""
+    """Whether damage is borne; what was lost by it goes into the notes."""
 
     name: str
     borne: bool
-    lost: list[str] = field(default_factory=list)
+    notes: Notes = field(default_factory=Notes)
 
     def met(self, line: int, why: str, lost: str, repair: str = DAMAGED) -> None:
         """Something is damaged in a line, and ``lost`` says what is left out if it is borne. Raises Unreadable if it is not."""
         if not self.borne:
             raise Unreadable(self.name, why, repair, line)
-        self.lost.append(f"Line {line}: {why} {lost}")
-
-    def findings(self) -> tuple[Finding, ...]:
-        """One finding for each thing lost, the last for all that are too many to tell."""
-        told = [Finding(DAMAGED_RULE, Place(), "{lost}", values={"lost": lost}) for lost in self.lost[:_MOST]]
-        if len(self.lost) > _MOST:
-            more = str(len(self.lost) - _MOST)
-            told.append(
-                Finding(DAMAGED_RULE, Place(), "The same holds of {more} more places.", values={"more": more})
-            )
-        return tuple(told)
+        values = {"line": str(line), "why": why, "lost": lost}
+        self.notes.add(DAMAGED_RULE, "Line {line}: {why} {lost}", values=values)

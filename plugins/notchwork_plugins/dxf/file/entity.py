@@ -14,7 +14,7 @@ class Entity:
     """One entity: its kind ("LINE") and its tags as they stand, ``codes`` and ``values`` side by side.
 
     Every value of a code below 1000 that stands for a number is a finite number: that was checked when the file was opened.
-    ``line`` (from 1) is where it begins; ``parts`` are the VERTEX of a POLYLINE and the ATTRIB of an INSERT.
+    ``line`` (from 1) is where it begins, in a binary file the line that it would have as text; ``parts`` are the VERTEX of a POLYLINE and the ATTRIB of an INSERT.
     """
 
     kind: str

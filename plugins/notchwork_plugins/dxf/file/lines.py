@@ -14,7 +14,9 @@ from notchwork.findings import safe
 from notchwork_plugins.dxf.file.codes import LEAST, MOST
 
 _CODE = re.compile(rb"[ \t\r]*+([+-]?\d{1,4})[ \t\r]*+\n")
-_WIDEST = 4
+_DIGITS = 4
+_WIDEST = 8
+"""Codes are written up to this wide with blanks before them; wider ones are looked at one by one."""
 
 
 def codes_of(buffer: NDArray[np.uint8], breaks: NDArray[np.int32]) -> NDArray[np.int16]:
@@ -24,15 +26,16 @@ def codes_of(buffer: NDArray[np.uint8], breaks: NDArray[np.int32]) -> NDArray[np
     usual = (ends > begins) & (ends - begins <= _WIDEST)
     in_digits = np.ones(len(begins), bool)
     # From the last digit to the first, and then blanks.
-    for place in range(_WIDEST):
+    for place in range(min(int((ends - begins).max(initial=0)), _WIDEST)):
         at = ends - 1 - place
         written = buffer[np.maximum(at, 0)]
         written[at < begins] = 32
         digit = written - np.uint8(48)
-        is_digit = digit < 10
+        is_digit = digit < (10 if place < _DIGITS else 0)
         usual &= is_digit & in_digits | (written == 32) & (place > 0)
         in_digits &= is_digit
-        codes += np.where(is_digit, digit, 0).astype(np.int16) * np.int16(10**place)
+        if place < _DIGITS:
+            codes += np.where(is_digit, digit, 0).astype(np.int16) * np.int16(10**place)
     for k in np.flatnonzero(~usual).tolist():
         found = _CODE.fullmatch(buffer[begins[k] : ends[k] + 1].tobytes())
         if found is None or not LEAST <= (code := int(found[1])) <= MOST:

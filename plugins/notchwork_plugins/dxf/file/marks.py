@@ -5,23 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from notchwork.findings import safe
 from notchwork_plugins.dxf.file.damage import Damage
-from notchwork_plugins.dxf.file.errors import Unreadable
 from notchwork_plugins.dxf.file.tags import Cut, Tags
-
-MOST_ENTITIES = 500_000
-"""Without vertices, which are cheap."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Marks:
-    """What begins where, in lists side by side: its kind in capitals, its first tag, where its own tags end, and the heads of
+    """What begins where, in lists side by side: its kind in capitals, its first tag (as an array too), where its own tags end, and the heads of
     its vertices (from one up to the next)."""
 
     tags: Tags
     kinds: list[str]
+    begins: NDArray[np.int64]
     firsts: list[int]
     ends: list[int]
     heads: list[int]
@@ -43,19 +41,14 @@ class Marks:
         return self.tags.values(first + int(found[0]), first + int(found[0]) + 1)[0] if len(found) else ""
 
 
-def marks_of(tags: Tags, name: str) -> Marks:
-    """Raises Unreadable for more than any pattern has."""
+def marks_of(tags: Tags) -> Marks:
+    """All marks of a file."""
     own = np.flatnonzero(~tags.is_vertex)
-    if len(own) > MOST_ENTITIES:
-        raise Unreadable(
-            name,
-            f"The drawing is larger than any pattern: more than {MOST_ENTITIES:,} lines, texts and other parts.",
-            "Delete from it what does not belong to the pattern, and save it again.",
-        )
     bounds = np.append(tags.heads, len(tags.codes))
     return Marks(
         tags,
         [kind.decode("ascii", "replace") for kind in tags.kinds],
+        tags.heads[own],
         tags.heads[own].tolist(),
         bounds[own + 1].tolist(),
         [*own.tolist(), len(tags.heads)],

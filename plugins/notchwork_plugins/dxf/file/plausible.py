@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-_FOREIGN = re.compile(rb"[^\n]*?[\x80-\xff][^\n]*")
+_FOREIGN = re.compile(rb"[\x80-\xff]")
 _WORD = re.compile(r"[^\W\d_]+")
 _MOST = 1 << 16
 _ENOUGH = 0.6
@@ -20,27 +20,38 @@ Score = Callable[[str, str], float]
 def guessed(data: bytes) -> str | None:
     """The encoding in which the text that is not ASCII makes most sense; None where none makes any."""
     sample = _sample(data)
-    best, found = _ENOUGH, None
+    marks = []
     for encoding, score in _CANDIDATES:
         try:
-            data.decode(encoding)
-            text = sample.decode(encoding)
+            marks.append((score(sample.decode(encoding), encoding), encoding))
         except UnicodeDecodeError:
             continue
-        if (mark := score(text, encoding)) > best:
-            best, found = mark, encoding
-    return found
+    for mark, encoding in sorted(marks, key=lambda found: -found[0]):
+        if mark > _ENOUGH and _reads(data, encoding):
+            return encoding
+    return None
+
+
+def _reads(data: bytes, encoding: str) -> bool:
+    try:
+        data.decode(encoding)
+    except UnicodeDecodeError:
+        return False
+    return True
 
 
 def _sample(data: bytes) -> bytes:
+    """Lines that are not ASCII, each once, as many as tell enough."""
     lines: dict[bytes, None] = {}
-    size = 0
-    for match in _FOREIGN.finditer(data):
-        if match[0] not in lines:
-            lines[match[0]] = None
-            size += len(match[0])
-            if size > _MOST:
-                break
+    at = size = 0
+    while size < _MOST and (found := _FOREIGN.search(data, at)):
+        begin = data.rfind(b"\n", at, found.start()) + 1 or at
+        end = data.find(b"\n", found.start())
+        at = len(data) if end < 0 else end
+        line = data[begin:at][:_MOST]
+        if line not in lines:
+            lines[line] = None
+            size += len(line)
     return b"\n".join(lines)
 
 

@@ -32,6 +32,16 @@ def opened(source: Source, encoding: str | None = None, damaged: bool = False) -
     ``encoding`` is in which its text is written, None for working it out. ``damaged``: what is whole of a damaged file is read
     and what is lost told in its findings; else damage is refused. Raises Unreadable and UnknownName.
     """
+    try:
+        return _opened(source, encoding, damaged)
+    except Unreadable as error:
+        if error.line is None or not is_binary(source.data):
+            raise
+        where = f"(In a binary file: at its value {(error.line + 1) // 2}.)"
+        raise Unreadable(error.what, f"{error.why} {where}", error.repair) from error
+
+
+def _opened(source: Source, encoding: str | None, damaged: bool) -> File:
     name = source.name
     data, rest = _lines(source.data, name)
     found = encoding_of(data, name, encoding)
@@ -39,13 +49,13 @@ def opened(source: Source, encoding: str | None = None, damaged: bool = False) -
     if not tags.kinds or tags.codes[0] != 0 or tags.kinds[0] not in (b"SECTION", b"EOF"):
         raise _no_dxf(name, tags)
     damage = Damage(name, damaged)
-    marks = marks_of(tags, name)
+    marks = marks_of(tags)
     sections, end = sections_of(marks, cut, damage)
     structure = Structure(marks, damage, broken=end is None)
     structure.read(sections)
     if end is not None and end + 1 < len(marks.kinds):
         rest = f"from line {marks.line(end + 1)} on"
-    findings = [*found.findings, *structure.findings, *damage.findings()]
+    findings = [*found.findings, *damage.notes.findings()]
     if rest:
         text = "Something stands after the end of the file (EOF), {where}: it was not read."
         findings.append(
@@ -100,15 +110,13 @@ def _lines(data: bytes, name: str) -> tuple[bytes, str]:
 
 def _last_line(data: bytes) -> int | None:
     """Where the last line begins that says EOF with the group code 0 before it."""
-    stop = len(data)
-    while (at := data.rfind(b"EOF", 0, stop)) >= 0:
-        line = data.rfind(b"\n", 0, at) + 1
-        code = data.rfind(b"\n", 0, max(line - 1, 0)) + 1
-        end = data.find(b"\n", at)
-        said = data[line : end if end >= 0 else len(data)]
-        if said.strip(_BLANK) == b"EOF" and data[code:line].strip() == b"0":
-            return line
-        stop = at
+    at = len(data)
+    while (at := data.rfind(b"\nEOF", 0, at)) >= 0:
+        code = data.rfind(b"\n", 0, at) + 1
+        end = data.find(b"\n", at + 1)
+        said = data[at : end if end >= 0 else len(data)]
+        if said.strip(_BLANK) == b"EOF" and data[code:at].strip() == b"0":
+            return at + 1
     return None
 
 

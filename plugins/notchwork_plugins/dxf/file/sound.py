@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from notchwork.findings import safe
 from notchwork_plugins.dxf.file.codes import EXTENDED, numeric, real
@@ -17,17 +18,16 @@ CHECKED = frozenset({"HEADER", "TABLES", "BLOCKS", "ENTITIES"})
 _DRAWN = frozenset({"BLOCKS", "ENTITIES"})
 
 
-def unsound(tags: Tags, first: int, end: int, section: str) -> list[int]:
+def unsound(tags: Tags, first: int, end: int, section: str) -> NDArray[np.int64]:
     """The tags, from ``first`` up to ``end``, whose numbers are none. Those of drawn things must lie within bounds too; a header
     may say 1e20 for the size of a drawing with nothing in it."""
     if section not in CHECKED:
-        return []
+        return np.empty(0, np.int64)
     codes, numbers = tags.codes[first:end], tags.numbers[first:end]
     wrong = numeric(codes) & ~np.isfinite(numbers)
     if section in _DRAWN:
         wrong |= real(codes) & ~(np.abs(numbers) <= FARTHEST)
-    found: list[int] = (first + np.flatnonzero(wrong & (codes < EXTENDED))).tolist()
-    return found
+    return first + np.flatnonzero(wrong & (codes < EXTENDED))
 
 
 def why_unsound(tags: Tags, at: int) -> tuple[str, str]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from notchwork.findings import Finding, Place, safe
+from notchwork.findings import safe
 from notchwork_plugins.dxf.file.damage import Damage
 from notchwork_plugins.dxf.file.entity import Block, Entity, Layer
 from notchwork_plugins.dxf.file.marks import Marks, Section
@@ -30,7 +30,6 @@ class Structure:
     blocks: dict[str, Block] = field(default_factory=dict)
     entities: list[Entity] = field(default_factory=list)
     objects: list[Entity] = field(default_factory=list)
-    findings: list[Finding] = field(default_factory=list)
     _bad: set[int] = field(default_factory=set)
 
     def read(self, sections: list[Section]) -> None:
@@ -51,8 +50,12 @@ class Structure:
     def _check_numbers(self, section: Section) -> None:
         marks, tags = self.marks, self.marks.tags
         end = marks.firsts[section.end] if section.end < len(marks.firsts) else len(tags.codes)
-        for at in unsound(tags, marks.firsts[section.mark], end, section.name):
-            mark = int(np.searchsorted(marks.firsts, at, "right")) - 1
+        wrong = unsound(tags, marks.firsts[section.mark], end, section.name)
+        if not len(wrong):
+            return
+        # One fault of each thing is told: that leaves it out already.
+        things, first = np.unique(np.searchsorted(marks.begins, wrong, "right") - 1, return_index=True)
+        for mark, at in zip(things.tolist(), wrong[first].tolist(), strict=True):
             self._bad.add(mark)
             what = "header" if mark == section.mark else _short(marks.kinds[mark])
             why, repair = why_unsound(tags, at)
@@ -102,9 +105,7 @@ class Structure:
             text = "Two blocks are called “{name}”: in line {first} and in line {second}."
             places = {"first": str(self.blocks[key].line), "second": str(head.line)}
             values = {"name": name, **places}
-            self.findings.append(
-                Finding(REPEATED_BLOCK, Place(), text, "Give one of them another name.", values)
-            )
+            self.damage.notes.add(REPEATED_BLOCK, text, "Give one of them another name.", values=values)
         if not key or key in self.blocks:
             # No INSERT can name a key with a line end in it.
             key = f"{key}\n{head.line}"

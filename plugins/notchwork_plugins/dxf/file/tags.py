@@ -16,6 +16,8 @@ from notchwork_plugins.dxf.file.errors import Unreadable
 from notchwork_plugins.dxf.file.lines import codes_of, numbers_of, said
 
 MOST_TAGS = 8_000_000
+MOST_ENTITIES = 500_000
+"""Without vertices, which are cheap."""
 _CHUNK = 1 << 14
 """As many tags are looked at at a time: few enough to stay near the processor."""
 _VERTEX = int.from_bytes(b"VERTEX\n", "little")
@@ -65,15 +67,11 @@ class Cut:
 def read_tags(data: bytes, decode: Decoder, name: str) -> tuple[Tags, tuple[str, ...], Cut | None]:
     """Tags and comments of a file whose lines end in a line feed, and where they break off, None if nowhere.
 
-    Raises Unreadable for more tags than any pattern has.
+    Raises Unreadable for more of them than any pattern has.
     """
     count = data.count(b"\n")
     if count > 2 * MOST_TAGS or len(data) >= 1 << 31:
-        raise Unreadable(
-            name,
-            f"The drawing is larger than any pattern: more than {MOST_TAGS:,} values.",
-            "Delete from it what does not belong to the pattern, and save it again.",
-        )
+        raise _too_large(name, f"{MOST_TAGS:,} values")
     buffer = np.frombuffer(data, np.uint8)
     breaks = np.concatenate(([0], np.flatnonzero(buffer == 10) + 1)).astype(np.int32)
     cut = Cut(count, "its last line is a group code without a value") if count % 2 else None
@@ -97,7 +95,7 @@ def read_tags(data: bytes, decode: Decoder, name: str) -> tuple[Tags, tuple[str,
             break
     codes = codes[:total]
     heads = np.flatnonzero(codes == 0)
-    is_vertex, kinds = _kinds(data, breaks, heads)
+    is_vertex, kinds = _kinds(data, breaks, heads, name)
     lines = 2 * np.arange(total, dtype=np.int32) + 1
     tags = Tags(
         data, codes, numbers[:total], breaks[: 2 * total + 1 : 2], lines, heads, is_vertex, kinds, decode
@@ -106,7 +104,7 @@ def read_tags(data: bytes, decode: Decoder, name: str) -> tuple[Tags, tuple[str,
 
 
 def _kinds(
-    data: bytes, breaks: NDArray[np.int32], heads: NDArray[np.int64]
+    data: bytes, breaks: NDArray[np.int32], heads: NDArray[np.int64], name: str
 ) -> tuple[NDArray[np.bool_], list[bytes]]:
     """Which heads are vertices, and what the others say."""
     begins = breaks[2 * heads + 1]
@@ -114,6 +112,8 @@ def _kinds(
     is_vertex = np.zeros(len(heads), bool)
     inside = begins < len(whole)
     is_vertex[inside] = whole[begins[inside]] & _SEVEN == _VERTEX
+    if np.count_nonzero(~is_vertex) > MOST_ENTITIES:
+        raise _too_large(name, f"{MOST_ENTITIES:,} lines, texts and other parts")
     kinds = []
     for at in np.flatnonzero(~is_vertex).tolist():
         head = 2 * int(heads[at])
@@ -146,3 +146,11 @@ def _without_comments(tags: Tags) -> tuple[Tags, tuple[str, ...]]:
         tags.kinds,
         tags.decode,
     ), comments
+
+
+def _too_large(name: str, more_than: str) -> Unreadable:
+    return Unreadable(
+        name,
+        f"The drawing is larger than any pattern: more than {more_than}.",
+        "Delete from it what does not belong to the pattern, and save it again.",
+    )
