@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from notchwork.drawing import Drawing
-from notchwork.findings import Length, Phrase, Place, safe
+from notchwork.findings import Place, safe
 from notchwork.formats import Read, Source
 from notchwork_plugins.dxf.attached import APPLICATION, MissingPart, document_of
 from notchwork_plugins.dxf.convention import layers
@@ -128,13 +128,10 @@ class _Reading:
         called = largest.value("piece") or largest.name
         self.told.add(
             UNITS,
-            "Nothing says whether the file counts in millimetres or inches: is “{piece}” {metric} long, or {english}?",
+            "Nothing says whether the file counts in millimetres or inches: is “{piece}” {units} mm long, or {units} inches?",
             "Read it with units=metric or units=english (-O units=metric).",
             piece=safe(called),
-            metric=Length(units),
-            english=Phrase(
-                "{inches} in ({length})", {"inches": f"{units:.4g}", "length": Length(units * INCH)}
-            ),
+            units=f"{units:.4g}",
         )
 
     def _drawing(
@@ -184,14 +181,15 @@ class _Reading:
                 continue
             at = entity.point()
             laid[name] = (at - base[name]) * mm
-            scales = (entity.number(code, 1.0) for code in (41, 42))
-            if abs(at) > NOTHING or entity.number(50) != 0.0 or any(abs(s - 1.0) > NOTHING for s in scales):
-                self.told.at_line(
-                    SHIFTED,
-                    "Blocks are laid elsewhere on the sheet, scaled or turned; their coordinates are taken as they stand in the blocks "
-                    "({things}).",
-                    entity.line,
+            if abs(at) > NOTHING:
+                text = (
+                    "The file lays blocks elsewhere on the sheet, which moves none of their lines ({things})."
                 )
+                self.told.at_line(SHIFTED, text, entity.line)
+            scales = (entity.number(code, 1.0) for code in (41, 42))
+            if entity.number(50) != 0.0 or any(abs(scale - 1.0) > NOTHING for scale in scales):
+                text = "The file lays blocks turned or scaled; they are read as they stand, unturned and at their own scale ({things})."
+                self.told.at_line(SHIFTED, text, entity.line)
         return laid
 
     def _table(self, sheets: Sequence[Sheet], mm: float) -> Table | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from notchwork.findings import Count, Finding, Length, Place, Rule, Severity, safe
+from notchwork.findings import Count, Finding, Place, Rule, Severity, safe
 from notchwork.findings.notes import Notes
 
 FOLLOWED = "ASTM D6673-10 (withdrawn 2019) and ANSI/AAMA 292, from memory."
@@ -204,6 +204,6 @@ class Told:
             yield Finding(
                 FITTED,
                 Place(),
-                "Curves were laid through the points of the file ({count}); none lies further beside them than {off}.",
-                values={"count": Count(self._fitted), "off": Length(self._off)},
+                "Curves were laid through the points of the file ({count}); the furthest point lies {off} mm beside its curve.",
+                values={"count": Count(self._fitted), "off": f"{self._off:.3f}"},
             )
