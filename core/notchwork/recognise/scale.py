@@ -34,7 +34,10 @@ ASSUMED = inference(
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """A length (mm) that a text states, what is drawn (mm of the drawing), how far the figure may be rounded, and where."""
+    """A length (mm) that a text states, what is drawn (mm of the drawing), how far the figure may be rounded, and where.
+
+    ``own``: it is stated by the drawing's own facts, which tell its size only where the file does not.
+    """
 
     stated: float
     drawn: float
@@ -42,6 +45,7 @@ class Gauge:
     words: str
     at: complex
     is_test: bool = False
+    own: bool = False
 
     @property
     def scale(self) -> float:
@@ -58,6 +62,7 @@ def settle(known: float | None, gauges: Sequence[Gauge]) -> tuple[float, list[Fi
     ``known`` is what the file's units say, None where they say nothing. A test square goes before dimensions, and both
     before the file's units.
     """
+    gauges = [gauge for gauge in gauges if known is None or not gauge.own]
     if not gauges:
         if known is not None:
             return known, []

@@ -17,7 +17,7 @@ from notchwork_plugins.svg.paths import TooMany
 from notchwork_plugins.svg.reuse import Reuse
 from notchwork_plugins.svg.rules import OUT_OF_BOUNDS, STYLE_NOT_READ
 from notchwork_plugins.svg.said import sizes_of
-from notchwork_plugins.svg.scale import page_unit, scale_of, stated
+from notchwork_plugins.svg.scale import page_unit, scale_of, stated, tell_if_unsettled
 from notchwork_plugins.svg.style import Server, Style, Styles
 from notchwork_plugins.svg.tree import XLINK, children, name_of, parsed, svg_tag, thing, too_large
 from notchwork_plugins.svg.walk import Scope, Walk
@@ -51,6 +51,7 @@ def read(source: Source, options: Mapping[str, str]) -> Read:
             "Look at its numbers.",
             thing(element),
         )
+    tell_if_unsettled(scale, groups, notes)
     drawing = Drawing(
         groups,
         title=_title(root),

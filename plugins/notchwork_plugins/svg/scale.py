@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from notchwork.findings import Length, NotchworkError, Notes, PersonUnit
+from notchwork.drawing import Group, Stroke
+from notchwork.findings import Length, NotchworkError, Notes, PersonUnit, Rule
+from notchwork.geometry import area, bounds
 from notchwork_plugins.svg.lengths import MM_PER_INCH, PER_INCH, PX_PER_INCH, Frame, Measure, measure
 from notchwork_plugins.svg.numbers import Malformed
 from notchwork_plugins.svg.rules import BAD_VALUE, SCALE, SCALE_UNCLEAR, STRETCHED
@@ -43,12 +45,16 @@ class Stated:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """mm for one unit across and down, what lengths in the drawing are measured against, and whether it is settled."""
+    """mm for one unit across and down, what lengths in the drawing are measured against, and whether it is settled.
+
+    ``in_px`` is what is to be said where it is not, before a test square was looked for: rule, text and values.
+    """
 
     across: float
     down: float
     frame: Frame
     settled: bool
+    in_px: tuple[Rule, str, Mapping[str, object]] | None = None
 
 
 def stated(options: Mapping[str, str], name: str) -> Stated:
@@ -122,8 +128,28 @@ def scale_of(root: Any, head: bytes, said: Stated, notes: Notes) -> Scale:
             )
         elif wide is None and tall is None:
             rule, why = SCALE_UNCLEAR, "Nothing in the drawing says how large it is."
-        notes.add(rule, why + read, _STATE_IT, values=values)
-    return Scale(across, down, frame, not in_px or said.dpi is not None)
+        return Scale(across, down, frame, False, (rule, why + read, values))
+    return Scale(across, down, frame, True)
+
+
+def tell_if_unsettled(scale: Scale, groups: Iterable[Group], notes: Notes) -> None:
+    """Say how px were read; without alarm where a test square says by its facts how wide it is, for that is gone by then."""
+    if scale.in_px is None:
+        return
+    rule, text, values = scale.in_px
+    if any(_is_test_square(stroke) for group in groups for stroke in group.strokes):
+        notes.add(SCALE, "The drawing counts in px, so its test square is taken to say how large it is.")
+    else:
+        notes.add(rule, text, _STATE_IT, values=values)
+
+
+def _is_test_square(stroke: Stroke) -> bool:
+    """Whether it will be believed: it states its width, and nobody has pulled at it."""
+    if stroke.facts.get("kind") != "test-square" or not stroke.facts.get("width") or not stroke.closed:
+        return False
+    low, high = bounds(stroke.cubics)
+    wide, tall = (high - low).real, (high - low).imag
+    return max(wide, tall) <= 1.03 * min(wide, tall) and abs(area(stroke.cubics)) > 0.97 * wide * tall
 
 
 def page_unit(root: Any) -> PersonUnit:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from sketches import box, drawing, polyline, words
 
 from notchwork.drawing import Look, Stroke
+from notchwork.findings import worded
 from notchwork.geometry import area
 from notchwork.recognise import Options, Seen, find_shapes
 
@@ -198,3 +200,40 @@ def test_an_empty_drawing_has_no_shapes():
     seen = find_shapes(drawing())
     assert seen.shapes == ()
     assert np.isfinite(seen.scale)
+
+
+def own_square(wide: float, tall: float, **facts: object) -> Stroke:
+    """A test square as it is drawn here, with what it says of itself."""
+    said = {"kind": "test-square", "width": 100.0} | facts
+    return replace(box(400, 0, wide, tall), meaning="legend", facts=said)
+
+
+def test_a_square_that_states_its_width_settles_the_scale_where_nothing_else_does():
+    seen = find_shapes(drawing(PIECE, own_square(25, 25), scale=None))
+    assert seen.scale == pytest.approx(4.0)
+    assert kinds(seen) == {"test square": 1}
+    [told] = [worded(f.text, f.values) for f in seen.findings if f.rule.id == "recognised/scale"]
+    assert told == "The test square is drawn 25.0 mm long, so a mm of the drawing is 4.00 mm of cloth."
+
+
+@pytest.mark.parametrize(
+    ("square", "scale"),
+    [
+        (own_square(25, 25), 1.0),  # the file's own units go before
+        (own_square(25, 31), None),  # somebody has pulled at it
+        (own_square(25, 25, width="wide"), None),
+    ],
+)
+def test_but_not_where_the_file_has_units_or_it_is_no_square(square: Stroke, scale: float | None):
+    seen = find_shapes(drawing(PIECE, square, scale=scale))
+    assert seen.scale == 1.0
+    assert ("recognised/scale-not-said" in ids(seen)) == (scale is None)
+
+
+def test_a_square_whose_size_stands_in_the_line_below_its_name():
+    texts = [words(405, 18, "Test square", 2), words(405, 14.8, "50 × 50 mm", 2)]
+    seen = find_shapes(drawing(PIECE, box(400, 0, 25, 25), texts=texts, scale=None))
+    assert seen.scale == pytest.approx(2.0)
+    assert kinds(seen) == {"test square": 1}
+    far = [texts[0], words(405, 5, "50 × 50 mm", 2)]
+    assert find_shapes(drawing(PIECE, box(400, 0, 25, 25), texts=far, scale=None)).scale == 1.0

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 import pytest
 from svg_files import read, said, svg
 
 from notchwork import jobs
 from notchwork.checks import Names, message
+from notchwork.draw import Options as Drawn
 from notchwork.findings import NotchworkError
 from notchwork.geometry import bounds
 from notchwork.recognise import Options
@@ -199,3 +203,29 @@ def test_what_a_drawing_in_inches_is_told_is_in_inches() -> None:
     names = Names(verdict.pattern)
     [told] = [message(found, names) for found in verdict.findings if found.rule.id == "seams/unequal-length"]
     assert "9 in against 8 in" in told
+
+
+def optimised(tmp_path: Path, cases: Path) -> bytes:
+    """A picture of the skirt that was saved without its document and without the size of its page."""
+    target = tmp_path / "skirt.svg"
+    jobs.convert(cases / "two_panel_skirt.pattern.json", target, drawing=Drawn(document=False))
+    return re.sub(rb'(<svg[^>]*?) width="[^"]*" height="[^"]*"', rb"\1", target.read_bytes(), count=1)
+
+
+def test_a_test_square_says_how_large_a_page_without_size_is(tmp_path: Path, cases: Path) -> None:
+    loaded = jobs.load(optimised(tmp_path, cases), "skirt.svg")
+    nest = jobs.describe(loaded)
+    assert nest.line("front", "waist").length == pytest.approx([300], abs=1e-3)
+    told = {finding.rule.id for finding in loaded.findings}
+    assert {"svg/scale", "recognised/scale"} <= told
+    assert "svg/scale-unclear" not in told
+
+
+def test_a_test_square_that_was_pulled_at_says_nothing(tmp_path: Path, cases: Path) -> None:
+    data = optimised(tmp_path, cases)
+    pulled = re.sub(rb'(data-kind="test-square"[^>]*? d="M)10 (\d+)L', rb"\g<1>30 \2L", data)
+    assert pulled != data
+    loaded = jobs.load(pulled, "skirt.svg")
+    told = {finding.rule.id for finding in loaded.findings}
+    assert "svg/scale-unclear" in told
+    assert "recognised/scale" not in told

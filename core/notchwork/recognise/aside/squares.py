@@ -1,4 +1,4 @@
-"""Test squares and scale bars, where a text names them as such. A square alone is a piece."""
+"""Test squares and scale bars, where a text names them as such, or the drawing's own facts. A square alone is a piece."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ _NAMED = re.compile(
 )
 BESIDE = 6.0
 """So many heights of type a square lies from the words that name it."""
+LINE = 2.0
+"""From one line of a paragraph to the next, at most, in heights of type."""
 BAR = 15.0
 """mm: boxes of a scale bar are no higher."""
 
@@ -28,22 +30,45 @@ def names_square(words: str) -> bool:
 
 def set_squares_aside(sheet: Sheet) -> list[Gauge]:
     """Take away named squares and bars; what each says and how it is drawn."""
-    gauges: list[Gauge] = []
+    gauges = _of_its_own(sheet)
     for text in [text for text in sheet.texts if names_square(text.words)]:
         reach = max(BESIDE * text.height, 15.0)
         beside = sorted((line for line in sheet.closed if _is_box(line)), key=lambda line: _apart(text, line))
         beside = [line for line in beside if _apart(text, line) <= reach]
-        stated = measures(text.words)
+        stated, said = _stated(sheet, text)
         fitting = next((line for line in beside if stated and _fits(line, stated)), None)
         if fitting is not None:
             drawn = (abs(fitting.size.real), abs(fitting.size.imag))
             wide = max(drawn) if max(stated) == stated[0] or len(stated) == 1 else drawn[0]
-            gauges.append(Gauge(max(stated), wide, rounding(text.words), f"“{text.words}”", text.at, True))
-            sheet.set_aside("test square", [fitting], [text])
+            gauges.append(Gauge(max(stated), wide, rounding(said.words), f"“{text.words}”", text.at, True))
+            sheet.set_aside("test square", [fitting], [text] if said is text else [text, said])
             continue
         bar = _bar(sheet, [line for line in beside if min(line.size.real, line.size.imag) <= BAR])
         if bar:
             sheet.set_aside("scale bar", bar, [text])
+    return gauges
+
+
+def _stated(sheet: Sheet, text: Text) -> tuple[list[float], Text]:
+    """The size that words state, or the line below them, and the line that does."""
+    below = [
+        other
+        for other in sheet.texts
+        if abs(other.at.real - text.at.real) < text.height
+        and 0.0 < (text.at - other.at).imag <= LINE * text.height
+    ]
+    return next(((found, line) for line in (text, *below) if (found := measures(line.words))), ([], text))
+
+
+def _of_its_own(sheet: Sheet) -> list[Gauge]:
+    """Squares that say by their facts that they are there to be measured, and how wide they are."""
+    gauges: list[Gauge] = []
+    for line in [line for line in sheet.closed if line.stroke.facts.get("kind") == "test-square"]:
+        stated = line.stroke.facts.get("width")
+        if isinstance(stated, float | int) and stated > 0 and _is_box(line) and _fits(line, [float(stated)]):
+            wide = abs(line.size.real)
+            gauges.append(Gauge(float(stated), wide, 0.5, "The test square", line.middle, True, own=True))
+            sheet.set_aside("test square", [line])
     return gauges
 
 
