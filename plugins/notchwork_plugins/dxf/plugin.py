@@ -12,6 +12,7 @@ from notchwork_plugins.dxf.convention.told import RULES as CONVENTION_RULES
 from notchwork_plugins.dxf.plain.rules import PLAIN_RULES
 from notchwork_plugins.dxf.rules import RULES
 from notchwork_plugins.dxf.write.carries import CARRIES
+from notchwork_plugins.dxf.write.options import CAD_OPTIONS
 from notchwork_plugins.dxf.write.options import OPTIONS as WRITING
 
 if TYPE_CHECKING:
@@ -82,6 +83,13 @@ def write_bare(drawing: Drawing, options: Mapping[str, str]) -> Written:
     return convention.write_bare(drawing, options)
 
 
+def write_cad(drawing: Drawing, options: Mapping[str, str]) -> Written:
+    """A plain drawing as Release 2010. Raises NotchworkError."""
+    from notchwork_plugins.dxf.write import cad
+
+    return cad.write_cad(drawing, options)
+
+
 def _one_of(options: Mapping[str, str], name: str, known: tuple[str, ...]) -> str | None:
     said = options.get(name)
     if said is not None and said not in known:
@@ -114,6 +122,19 @@ BARE = Format(
 )
 
 
+CAD = Format(
+    name="dxf_cad",
+    title="DXF for cutters and general CAD programs, a layer for each meaning",
+    suffixes=(".cad.dxf",),
+    sniff=lambda start: False,
+    write_drawing=write_cad,
+    carries=CARRIES,
+    attaches=True,
+    options=CAD_OPTIONS,
+    rules=RULES,
+)
+
+
 @hookimpl
 def notchwork_formats() -> tuple[Format, ...]:
-    return (DXF, BARE)
+    return (DXF, BARE, CAD)

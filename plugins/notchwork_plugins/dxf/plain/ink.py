@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.drawing import Dot, Group, Look, Stroke, Text
+from notchwork.drawing import Dot, Facts, Group, Look, Stroke, Text
 from notchwork.geometry.affine import Affine
 from notchwork.geometry.cubics import Complexes, Floats
 from notchwork_plugins.dxf.file import Entity
@@ -18,6 +18,7 @@ from notchwork_plugins.dxf.plain.polylines import polylines
 from notchwork_plugins.dxf.plain.round import circles, ellipses
 from notchwork_plugins.dxf.plain.simple import points, segments, solids
 from notchwork_plugins.dxf.plain.splines import splines
+from notchwork_plugins.dxf.said import Said
 
 FARTHEST = 1e6
 """mm; nothing that is cut from cloth lies a kilometre away."""
@@ -40,20 +41,27 @@ CONVERTERS: Mapping[str, Converter] = {
 
 Bools = NDArray[np.bool_]
 
+_OWN = ("\0",)
+"""What holds the groups of a drawing that was written here, until they say it themselves; no block is called so."""
+
 
 class Mark(NamedTuple):
-    """A curve that is drawn: its entity, the map of its units to mm, its group's number and its look."""
+    """A curve that is drawn: its entity, the map of its units to mm, its group's number, its look, and what it says of itself
+    where it was written here."""
 
     entity: Entity
     place: Affine
     group: int
     look: Look
+    said: Said | None = None
 
 
 @dataclass(slots=True)
 class _GroupDraft:
     name: str
     within: tuple[str, ...]
+    shift: complex = 0j
+    facts: Facts = field(default_factory=dict)
     strokes: list[Stroke] = field(default_factory=list)
     dots: list[Dot] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
@@ -75,12 +83,24 @@ class Ink:
             self._drafts.append(_GroupDraft(name, within))
         return self._groups[key]
 
+    def group_of(self, said: Said) -> int:
+        """The group of a part that was written here, with what is said of the whole group."""
+        known = self.group(said.group, _OWN)
+        draft = self._drafts[known]
+        draft.shift = said.shift
+        if said.of_group:
+            draft.facts = said.of_group
+        if said.within:
+            draft.within = said.within
+        return known
+
     def draw(self, mark: Mark) -> None:
         self._marks.append(mark)
 
     def write(self, text: Text, group: int) -> None:
         """A text in mm."""
-        self._drafts[group].texts.append(text)
+        draft = self._drafts[group]
+        draft.texts.append(replace(text, at=text.at - draft.shift) if draft.shift else text)
 
     def groups(self) -> tuple[tuple[Group, ...], list[Entity], list[tuple[Entity, str]]]:
         """The groups that hold anything; the entities that lie beyond all bounds; those that draw nothing, and why."""
@@ -98,16 +118,20 @@ class Ink:
             if beyond_before[stop] > beyond_before[start]:
                 lost.append(mark.entity)
             elif count and points_in == count:
-                draft.dots.append(Dot(complex(cubics[start, 0])))
+                draft.dots.append(_dot(complex(cubics[start, 0]) - draft.shift, mark.said))
             elif count:
-                own = cubics[start:stop]
-                draft.strokes.append(
-                    Stroke(own[~still[start:stop]] if points_in else own, None, closes, {}, mark.look)
-                )
+                own = cubics[start:stop] - draft.shift
+                draft.strokes.append(_stroke(own[~still[start:stop]] if points_in else own, closes, mark))
             start = stop
         filled = tuple(
             Group(
-                draft.name, tuple(draft.strokes), tuple(draft.dots), tuple(draft.texts), within=draft.within
+                draft.name,
+                tuple(draft.strokes),
+                tuple(draft.dots),
+                tuple(draft.texts),
+                draft.shift,
+                draft.facts,
+                () if draft.within == _OWN else draft.within,
             )
             for draft in self._drafts
             if draft.strokes or draft.dots or draft.texts
@@ -139,6 +163,20 @@ class Ink:
         with np.errstate(all="ignore"):
             placed: Complexes = turn * cubics + flip * cubics.conj() + shift
         return placed, each.tolist(), closed[own].tolist(), broken
+
+
+def _dot(at: complex, said: Said | None) -> Dot:
+    return Dot(at) if said is None else Dot(at, said.meaning, said.facts)
+
+
+def _stroke(cubics: Complexes, closes: bool, mark: Mark) -> Stroke:
+    """What an entity says of itself goes before how it looks."""
+    said = mark.said
+    if said is None:
+        return Stroke(cubics, None, closes, {}, mark.look)
+    return Stroke(
+        cubics, said.meaning, closes or said.closed, said.facts, None if said.meaning else mark.look
+    )
 
 
 def _converted(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from notchwork.drawing import Drawing
 from notchwork.findings import Count, Finding, Length, Notes, Phrase, Place, safe
@@ -31,6 +32,7 @@ from notchwork_plugins.dxf.plain.scale import Scale, scale_of, stated
 from notchwork_plugins.dxf.plain.sorts import WORDS, Sorts, is_made_up
 from notchwork_plugins.dxf.plain.splines import has_fit_points_alone
 from notchwork_plugins.dxf.plain.words import texts
+from notchwork_plugins.dxf.said import APPLICATION, Said, said_of
 
 _FILLED = frozenset(("SOLID", "TRACE"))
 _MOST_NAMES = 12
@@ -45,18 +47,26 @@ def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
     notes = Notes()
     looks, sorts, ink = Looks(file), Sorts(), Ink()
     placing = Placing(file, source.name, looks, sorts, notes)
+    whole = Said("")
     to_mm = scaling(scale.mm, scale.mm)
     for placed in placing.through():
         entity = placed.entity
         place = to_mm.after(placed.place)
-        group = ink.group(placed.layer, placed.within)
+        said = said_of(strings) if (strings := _own(entity)) else None
+        if said is not None and said.sizes:
+            whole = said
+        group = ink.group(placed.layer, placed.within) if said is None else ink.group_of(said)
         if place.flattens:
             notes.add(OUT_OF_BOUNDS, "Squeezed to nothing: {things}.", "", _thing(entity))
         elif entity.kind in WORDS:
             for text in texts(entity, place):
-                ink.write(text, group)
+                ink.write(
+                    text if said is None else replace(text, meaning=said.meaning, facts=said.facts), group
+                )
         else:
-            ink.draw(Mark(entity, place, group, looks.look(placed.pen, scale.mm, entity.kind in _FILLED)))
+            ink.draw(
+                Mark(entity, place, group, looks.look(placed.pen, scale.mm, entity.kind in _FILLED), said)
+            )
             _note_space(entity, notes)
     groups, lost, broken = ink.groups()
     for entity, why in broken:
@@ -78,7 +88,12 @@ def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
         *notes.findings(),
         *damage,
     )
-    return Read(None, findings, drawing=Drawing(groups, scale=drawing.scale, attached=document))
+    drawing = replace(drawing, title=whole.title, sizes=whole.sizes, base=whole.base, attached=document)
+    return Read(None, findings, drawing=drawing)
+
+
+def _own(entity: Entity) -> list[str]:
+    return [value for _, value in entity.extended(APPLICATION)] if 1001 in entity.codes else []
 
 
 def _thing(entity: Entity) -> str:

@@ -20,6 +20,12 @@ OPTIONS = (
     Option("quantity", "how many are cut: pair (two numbers: as drawn, mirrored) of two and more, or total (one number)", "pair"),
 )  # fmt: skip
 
+CAD_OPTIONS = (
+    Option("curves", "how curves are written: splines (exact), or polylines for cutters that take no splines", "splines"),
+    Option("chord", "how far (mm) the straight lines of polylines may lie beside the curves, 0.001 to 1", "0.01"),
+)  # fmt: skip
+"""Those of a plain drawing."""
+
 _CHOICES = {
     "nest": ("blocks", "rules"),
     "units": ("metric", "english", "mm", "cm", "m", "in", "ft"),

@@ -1,0 +1,100 @@
+"""What a plain drawing that was written here says of each line, point and text, as extended data of ours.
+
+The strings of one entity (code 1000) are JSON, cut into pieces of at most 248 letters: its meaning, its facts, the group it
+belongs to, and, on the first entity of a group, what is said of the whole group and of the drawing. It is plain ASCII without
+blanks and carets, which some programs trim or decode.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, cast
+
+from notchwork.drawing import Fact, Facts, Meaning
+from notchwork.drawing.meaning import FACTS, MEANINGS, NUMBERS
+from notchwork_plugins.dxf.attached import APPLICATION, MOST_STRING
+
+__all__ = ["APPLICATION", "Said", "said_of", "strings_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What one entity says. ``shift`` (mm) is where its group's origin lies on the drawing; ``closed`` of a line that closes.
+
+    On the first entity of a group ``of_group`` are the group's facts and ``within`` what holds it; on the first of the drawing
+    ``title``, ``sizes`` and ``base`` are those of the drawing.
+    """
+
+    group: str
+    meaning: Meaning | None = None
+    facts: Facts = field(default_factory=dict)
+    shift: complex = 0j
+    closed: bool = False
+    of_group: Facts = field(default_factory=dict)
+    within: tuple[str, ...] = ()
+    title: str = ""
+    sizes: tuple[str, ...] = ()
+    base: str | None = None
+
+
+def strings_of(said: Said) -> list[str]:
+    """The strings of an entity."""
+    every: dict[str, object] = {
+        "group": said.group,
+        "meaning": said.meaning,
+        "facts": dict(said.facts),
+        "shift": [said.shift.real, said.shift.imag],
+        "closed": said.closed,
+        "of_group": dict(said.of_group),
+        "within": said.within,
+        "title": said.title,
+        "sizes": said.sizes,
+        "base": said.base,
+    }
+    text = json.dumps({key: value for key, value in every.items() if value}, separators=(",", ":"))
+    text = text.replace(" ", "\\u0020").replace("^", "\\u005e")
+    return [text[k : k + MOST_STRING] for k in range(0, len(text), MOST_STRING)]
+
+
+def said_of(strings: Iterable[str]) -> Said | None:
+    """What the strings of an entity say; None where they are not as they were written."""
+    try:
+        found = json.loads("".join(strings))
+        shift = complex(*found.get("shift", (0.0, 0.0)))
+        if not isinstance(found["group"], str) or not (
+            math.isfinite(shift.real) and math.isfinite(shift.imag)
+        ):
+            return None
+        meaning = found.get("meaning")
+        return Said(
+            found["group"],
+            cast(Meaning, meaning) if meaning in MEANINGS else None,
+            _facts(found.get("facts", {})),
+            shift,
+            bool(found.get("closed")),
+            _facts(found.get("of_group", {})),
+            _names(found.get("within", ())),
+            str(found.get("title", "")),
+            _names(found.get("sizes", ())),
+            None if found.get("base") is None else str(found["base"]),
+        )
+    except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
+        return None
+
+
+def _facts(stated: Mapping[Any, Any]) -> Facts:
+    """The facts that a drawing knows; a number that is none is no fact."""
+    found: dict[Fact, str | float] = {}
+    for key, value in stated.items():
+        if key in NUMBERS and isinstance(value, int | float) and math.isfinite(value):
+            found[key] = float(value)
+        elif key in FACTS and key not in NUMBERS and isinstance(value, str):
+            found[key] = value
+    return found
+
+
+def _names(stated: Iterable[Any]) -> tuple[str, ...]:
+    return tuple(name for name in stated if isinstance(name, str))
