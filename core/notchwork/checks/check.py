@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from notchwork.findings import Finding, Rule
+from notchwork.values import frozen
 
 if TYPE_CHECKING:
     from notchwork.sewing import Nest
@@ -15,7 +15,7 @@ Needs = Literal["lengths", "shapes"]
 Find = Callable[["Nest"], Iterator[Finding]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Check:
     """A rule and how to find what breaks it.
 

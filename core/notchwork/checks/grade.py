@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from notchwork.findings import Finding, Place, Row, Rule, Severity, Tolerance
 from notchwork.model import Acceptance, Pattern
+from notchwork.values import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GradedRow:
     """A size that is wrong, and how badly."""
 
@@ -17,7 +18,7 @@ class GradedRow:
     severity: Severity
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Graded:
     """A finding with its severity: the worst of its rows.
 

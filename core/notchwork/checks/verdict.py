@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from notchwork.checks.grade import Graded
 from notchwork.findings import Severity
 from notchwork.model import Pattern
+from notchwork.values import frozen
 
 if TYPE_CHECKING:
     from notchwork.sewing import Nest
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotRun:
     """A piece of which some checks can say nothing, and why. ``checks`` are their ids."""
 
@@ -22,7 +22,7 @@ class NotRun:
     checks: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Checked:
     """What was looked at: the sizes (empty for one size), how many seams were walked and the ids of the checks that ran.
 
@@ -36,7 +36,7 @@ class Checked:
     only: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verdict:
     """The findings of one pattern, worst first and grouped by seam, with what was looked at.
 

@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import types
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, Field, dataclass, fields, is_dataclass
+from dataclasses import MISSING, Field, fields, is_dataclass
 from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
 from notchwork.model import MM_PER_UNIT, Pattern, Place, Stated, Unit
+from notchwork.values import frozen
 
 DECIMALS: Mapping[Unit, int] = {"mm": 4, "cm": 5, "in": 6}
 """How finely a length is written: 0.0001 mm or finer in every unit."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Measure:
     """The document's unit: how many mm it is, and how finely it is written."""
 
@@ -26,7 +27,7 @@ class _Measure:
     decimals: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Codec:
     read: Callable[[Any, _Measure], Any]
     write: Callable[[Any, _Measure], Any]
@@ -48,7 +49,7 @@ def _measure(unit: Unit) -> _Measure:
     return _Measure(MM_PER_UNIT[unit], DECIMALS[unit])
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Key:
     """One key of an object: the model's field, and the key it has in a document."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import chain, islice
 from typing import Any
 
@@ -21,12 +21,13 @@ from notchwork.document.validity import SchemaError, schema_errors
 from notchwork.document.version import check_version, newer, newer_version
 from notchwork.findings import Finding, Severity
 from notchwork.model import Pattern
+from notchwork.values import frozen
 
 MOST_FAULTS = 100
 """How many faults of one document are told."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadResult:
     """What came of reading: the pattern, or None where a fault is an error; and the faults in the text's order.
 

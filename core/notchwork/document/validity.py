@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from notchwork.values import frozen
 from notchwork_schemas import schema_text
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ _LARGE = 1_000_000
 """Characters of JSON from which only the first error of a piece or seam is told: every error costs memory."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SchemaError:
     """One error of the validator: the ``keyword`` that failed, where in the document, and by which way in the schema.
 

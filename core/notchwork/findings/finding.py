@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from notchwork.findings.place import Place
 from notchwork.findings.rule import Rule
+from notchwork.values import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """The fault in one size (None where the pattern has one size only).
 
@@ -26,7 +27,7 @@ class Row:
     place: Place | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finding:
     """One fault, with a row for every size that was looked at.
 

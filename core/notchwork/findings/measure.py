@@ -2,40 +2,39 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from notchwork.findings.rule import MeasureUnit
+from notchwork.values import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Length:
     """A length in mm."""
 
     mm: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Angle:
     """An angle in degrees."""
 
     degrees: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ratio:
     """How many times."""
 
     times: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Percent:
     """So many of a hundred."""
 
     percent: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Count:
     """A number of things."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from notchwork.values import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """The maker's ids of whatever the finding is about; all optional.
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import IntEnum
 from typing import Literal
+
+from notchwork.values import frozen
 
 _ID = re.compile(r"[a-z]+(-[a-z]+)*/[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -27,7 +29,7 @@ class Severity(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tolerance:
     """Three steps; what is off by more than a step is that bad. None leaves a step out. ``warning`` is what is fine."""
 
@@ -68,7 +70,7 @@ class Tolerance:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     """One thing a person may be told. ``id`` is ``family/flaw``, named for the flaw, and permanent.
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from string import Formatter
 from typing import Literal
 
 from notchwork.findings.measure import Angle, Count, Length, Measure, Percent, Ratio
+from notchwork.values import frozen
 
 PersonUnit = Literal["mm", "cm", "in"]
 
@@ -28,7 +29,7 @@ _MOST_DIGITS = 7
 """How often the precision of colliding measures is raised before they are taken as they are."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Phrase:
     """A part of a sentence with measures of its own: a template and its values, usable as a value in another template."""
 

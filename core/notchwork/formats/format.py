@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from notchwork.findings import Finding, Rule
 from notchwork.formats.features import Feature
 from notchwork.formats.source import Source
 from notchwork.model import Pattern
+from notchwork.values import frozen
 
 if TYPE_CHECKING:
     from notchwork.drawing import Drawing
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Option:
     """One setting of a format's own, given as ``-O name=value``."""
 
@@ -28,7 +28,7 @@ def _no_line(pointer: str) -> int | None:
     return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Read:
     """What came of reading: the pattern, or None where it could not be made out, and what is to be said of it.
 
@@ -44,7 +44,7 @@ class Read:
     judged: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Written:
     """What came of writing: the files by suffix, and what is to be said of them beyond what the format never carries."""
 
@@ -57,7 +57,7 @@ Writer = Callable[[Pattern, Mapping[str, str]], Written]
 DrawingWriter = Callable[["Drawing", Mapping[str, str]], Written]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Format:
     """A format: how it is known, read and written, and what of a pattern it can carry.
 

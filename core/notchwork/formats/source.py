@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from notchwork.values import frozen
 
 
 def _nothing_beside(suffix: str) -> Source | None:
     return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Source:
     """An input's bytes and what the person calls it.
 

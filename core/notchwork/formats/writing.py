@@ -26,9 +26,7 @@ def goes_along(target: Format, drawing: Options) -> bool:
     return target.write_drawing is not None and target.attaches and drawing.document
 
 
-def written(
-    pattern: Pattern, target: Format, options: Mapping[str, str], drawing: Options
-) -> Written:
+def written(pattern: Pattern, target: Format, options: Mapping[str, str], drawing: Options) -> Written:
     """The files to be written, by suffix, and what is to be said of them. ``options`` are the format's own, ``drawing`` says what is drawn.
 
     Raises NothingToDraw, BrokenFormat, and ValueError for a format that cannot be written.

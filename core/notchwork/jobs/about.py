@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from notchwork.checks import Check
 from notchwork.findings import Rule, UnknownName
 from notchwork.formats import Format
 from notchwork.host import registry
+from notchwork.values import frozen
 
 _SCHEMAS = {"pattern": "pattern-1.schema.json", "report": "report-1.schema.json"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Explained:
     """A rule, and whether it is a check's, which a pattern can grade otherwise or accept."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,13 +16,14 @@ from notchwork.jobs.drawn import by_ids
 from notchwork.jobs.files import write_together
 from notchwork.jobs.load import Loaded, checked_options, load
 from notchwork.model import Pattern
+from notchwork.values import frozen
 
 if TYPE_CHECKING:
     from notchwork.draw import Options
     from notchwork.recognise import Options as Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Converted:
     """A pattern in another format: the files by path, in ``format``, and what is to be said of it (losses among it)."""
 

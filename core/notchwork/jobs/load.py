@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
@@ -13,6 +12,7 @@ from notchwork.findings import Finding, NotchworkError, Severity, UnknownName
 from notchwork.formats import Format, Source, for_reading, read_by
 from notchwork.host import registry
 from notchwork.model import Pattern
+from notchwork.values import frozen
 
 if TYPE_CHECKING:
     from notchwork.recognise import Options as Reading
@@ -31,7 +31,7 @@ class FaultyDocument(NotchworkError):
         self.loaded = loaded
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Loaded:
     """What was read. ``pattern`` is None where ``findings`` hold a fault that must be mended first.
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from notchwork.model.piece import Piece
 from notchwork.model.seam import Opening, Seam, Steps
 from notchwork.model.values import Length, LengthRange, Point, SizedLength, SizedNumber, Stated, Unit
+from notchwork.values import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sizes(Stated):
     """The sizes by name, the one that is drafted, and whether they are one ordered run."""
 
@@ -20,7 +21,7 @@ class Sizes(Stated):
     ordered: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Material(Stated):
     """A cloth or other stuff. Lengths in mm; stretch and shrinkage in percent."""
 
@@ -36,7 +37,7 @@ class Material(Stated):
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Notion(Stated):
     """Something bought by length or count, tied to the opening, edge or inner line it serves (``in``)."""
 
@@ -50,7 +51,7 @@ class Notion(Stated):
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Acceptance(Stated):
     """A finding accepted on purpose, with its reason."""
 
@@ -61,7 +62,7 @@ class Acceptance(Stated):
     size: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Girth(Stated):
     """A finished measure round the body: a seam's side, so many times, against a body measure with its ease in mm."""
 
@@ -72,7 +73,7 @@ class Girth(Stated):
     ease: LengthRange | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step(Stated):
     """One step of the order of sewing: one verb over the pattern's own names."""
 
@@ -88,7 +89,7 @@ class Step(Stated):
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pattern(Stated):
     """One pattern. Mappings keep the order in which their maker wrote them.
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from notchwork.model.values import GradedPoint, Length, Place, Point, SizedLength, SizedNumber, Stated
+from notchwork.values import frozen
 
 CutCorner = Literal["mitred", "squared", "turned_up"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Node(Stated):
     """A node of an outline or line. ``into`` and ``out`` are its absolute Bézier handles; None means the node itself.
 
@@ -28,7 +29,7 @@ class Node(Stated):
     cut_corner: CutCorner | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finish(Stated):
     """What becomes of an edge that no seam takes. ``depth`` is the finished depth in mm."""
 
@@ -41,7 +42,7 @@ class Finish(Stated):
     caught_in: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edge(Stated):
     """Properties of one named edge; on a piece without an outline it also is the edge, with its measured ``length``."""
 
@@ -54,7 +55,7 @@ class Edge(Stated):
     cut_corner: CutCorner | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Notch(Stated):
     """A mark on an edge. A double or triple one stands at the middle of its nicks, ``spacing`` mm apart."""
 
@@ -65,7 +66,7 @@ class Notch(Stated):
     use: Literal["place"] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leg(Stated):
     """The handles of a curved dart leg: ``out`` leaves the foot, ``into`` arrives at the apex."""
 
@@ -73,7 +74,7 @@ class Leg(Stated):
     into: Point | None = field(default=None, metadata={"key": "in"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dart(Stated):
     """A wedge sewn shut: two ``feet`` on ``edge`` and an ``apex``; or two ``apexes`` inside the piece.
 
@@ -95,7 +96,7 @@ class Dart(Stated):
     open_from: SizedLength | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pleat(Stated):
     """Cloth folded away across an edge, from the first fold to the second, laid ``to`` the edge named."""
 
@@ -104,7 +105,7 @@ class Pleat(Stated):
     to: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InnerLine(Stated):
     """A line drawn and not cut: nodes of its own, or a parallel ``distance`` mm inside an edge."""
 
@@ -116,14 +117,14 @@ class InnerLine(Stated):
     closed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CutOut(Stated):
     """A closed line inside the piece that is cut out."""
 
     line: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark(Stated):
     """A point on the piece: a drill hole, a button, a dart point."""
 
@@ -132,7 +133,7 @@ class Mark(Stated):
     kind: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strip(Stated):
     """A rectangle ``length`` by ``width`` mm with the edges lower, end, upper, start, counter-clockwise from the lower left.
 
@@ -145,7 +146,7 @@ class Strip(Stated):
     joins: SizedLength | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cut(Stated):
     """How many units of a piece are cut: from one ``material``, or in each of several ``plies`` that are then basted together.
 
@@ -163,7 +164,7 @@ class Cut(Stated):
         return self.plies if self.plies is not None else ((self.material,) if self.material else ())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Piece(Stated):
     """A piece as written. With ``like``, what it does not state is the other piece's; a None in a mapping removes a namesake.
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from notchwork.model.values import Length, LengthRange, NumberRange, Place, Stated
+from notchwork.values import frozen
 
 Half = Literal["left", "right", "none"]
 Construction = Literal["plain", "french", "felled", "bound", "lapped", "bagged", "basted", "applied"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span(Stated):
     """A whole edge, a part of an edge or an inner line, in the direction in which the seam is walked.
 
@@ -36,7 +37,7 @@ class Span(Stated):
         return self.target.partition(".")[2]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Join(Stated):
     """How a further side relates to side 1. A single amount or percent means ± the seam's tolerance, a single ratio ± 10 %."""
 
@@ -47,7 +48,7 @@ class Join(Stated):
     between: tuple[str, str] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Side(Stated):
     """One side of a seam: its spans in walking order. ``layers`` copies lie on each other."""
 
@@ -60,7 +61,7 @@ Steps = tuple[float, float, float]
 """Where a difference becomes info, warning and error."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Seam(Stated):
     """Two or more sides sewn together; side 1 is the finished length and has no join.
 
@@ -82,7 +83,7 @@ class Seam(Stated):
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Opening(Stated):
     """A stretch that can be opened. The spans of one section lie on each other; the sections follow each other.
 

@@ -7,8 +7,10 @@ numbers are lengths, so that one codec can turn a document in cm or inches into 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Annotated, Any, Literal
+
+from notchwork.values import frozen
 
 Length = Annotated[float, "length"]
 """A length in mm."""
@@ -36,7 +38,7 @@ Unit = Literal["mm", "cm", "in"]
 MM_PER_UNIT: Mapping[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Stated:
     """What every object of a pattern remembers of how it was written down.
 
@@ -48,11 +50,11 @@ class Stated:
     though the model has a default.
     """
 
-    extra: Extra = field(default_factory=dict)
-    written: frozenset[str] = field(default=frozenset(), compare=False, repr=False)
+    extra: Extra = field(default_factory=dict, kw_only=True)
+    written: frozenset[str] = field(default=frozenset(), compare=False, repr=False, kw_only=True)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """A place on an edge: a notch, a named node or the corner with the neighbouring edge, or that far from it.
 
@@ -65,7 +67,7 @@ class Place:
     percent: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GradedPoint(Stated):
     """A point that is no node of an outline, with the grade rule that moves it from size to size, if any."""
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from notchwork.findings import Severity, safe
+from notchwork.values import frozen
 
 _CODES = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.INFO: "36"}
 
@@ -20,7 +20,7 @@ _LEAST_BESIDE = 24
 _BELOW = 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paper:
     """What is written on: so many columns wide, with colours or without."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from notchwork.document.faults import AMBIGUOUS, BROKEN_REFERENCE, CIRCLE, OUT_OF_RANGE, fault
 from notchwork.document.nearest import nearest
@@ -15,6 +15,7 @@ from notchwork.document.remains import Doubt
 from notchwork.document.where import Where
 from notchwork.findings import Finding, listed
 from notchwork.model import Pattern, Piece, Place, resolved_pieces
+from notchwork.values import frozen
 
 _FIRST = {
     "materials": '{"kind": "cloth"}',
@@ -24,7 +25,7 @@ _FIRST = {
 """How the first thing of a section is stated, where that is short."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Known:
     """A pattern, its complete pieces and their names; pieces whose names are in doubt are left out of both."""
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from notchwork.model import Node, Piece, Place
+from notchwork.values import frozen
 
 STRIP_EDGES = ("lower", "end", "upper", "start")
 
@@ -15,7 +16,7 @@ Token = tuple[str, str, str]
 """A place that can be told from another without measuring: piece, line and name; a corner by the edge that begins there."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """An edge, inner line or cut-out. ``before`` and ``after`` are the neighbouring edges, where there are any.
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from notchwork.document.references.known import Known
 from notchwork.document.references.names import Line, Names, Token
 from notchwork.document.references.spans import line_of
 from notchwork.model import Place, Seam, Side, Span
+from notchwork.values import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Standing:
     """How often a name stands on a side for certain, and whether it may stand there otherwise."""
 
