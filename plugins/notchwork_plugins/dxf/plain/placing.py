@@ -1,19 +1,17 @@
-"""Blocks placed by INSERT: every entity that shows, with the map to where it lies, its layer, and what holds it.
-
-How much that will be is counted first: a few hundred bytes can ask for any amount.
-"""
+"""Blocks placed by INSERT: every entity that shows, with the map to where it lies, its layer, and what holds it."""
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from notchwork.findings import Notes, safe
 from notchwork.geometry.affine import IDENTITY, Affine, rotation, scaling, translation
 from notchwork_plugins.dxf.file import Block, Entity, File, Unreadable
 from notchwork_plugins.dxf.plain.looks import Looks, Pen
+from notchwork_plugins.dxf.plain.nesting import Nesting, block_name, rows_and_columns
 from notchwork_plugins.dxf.plain.planes import plane
 from notchwork_plugins.dxf.plain.rules import DEAD_BLOCK
 from notchwork_plugins.dxf.plain.sorts import NOT_DRAWN, Sorts
@@ -46,7 +44,7 @@ class _Scope:
     layer: str = "0"
     pen: Pen = field(default_factory=Pen)
     within: tuple[str, ...] = ()
-    blocks: tuple[str, ...] = ()
+    depth: int = 0
 
 
 class Placing:
@@ -58,7 +56,7 @@ class Placing:
         self._looks = looks
         self._sorts = sorts
         self._notes = notes
-        self._weights: dict[str, tuple[int, int]] = {}
+        self._nesting = Nesting(file.blocks)
         self._times: Counter[str] = Counter()
         self.used: set[str] = set()
         self.hidden: Counter[str] = Counter()
@@ -66,14 +64,15 @@ class Placing:
     def through(self) -> Iterator[Placed]:
         """Every entity that draws or writes. Raises Unreadable where it is more than can be read."""
         entities = [entity for entity in self._file.entities if not self._sorts.is_on_paper(entity)]
-        self._check_weight(entities)
+        count, tags = self._nesting.weight(entities)
+        if count > MOST_PLACED or tags > MOST_TAGS:
+            raise Unreadable(
+                self._name,
+                f"With every block placed, the drawing would have too many parts: {_figure(count)}.",
+                "Look for blocks that are placed in rows and columns, or that hold each other many times.",
+            )
         stack = [_Scope(iter(entities))]
-        visited = 0
         while stack:
-            visited += 1
-            if visited > 2 * MOST_PLACED:
-                # Blocks that hold each other in turn are more than what was counted.
-                raise self._too_many("more than any pattern")
             entity = next(stack[-1].entities, None)
             if entity is None:
                 stack.pop()
@@ -86,7 +85,7 @@ class Placing:
             return
         layer = entity.layer.strip()
         # What lies on layer 0 of a block goes with the layer on which the block is placed.
-        if layer in ("0", "") and scope.blocks:
+        if layer in ("0", "") and scope.depth:
             layer = scope.layer
         if self._hides(entity, layer) or self._sorts.sets_aside(entity, layer):
             self._use_all(entity)
@@ -102,10 +101,14 @@ class Placing:
         block = self._block(entity, scope)
         if block is None:
             return
-        blocks = (*scope.blocks, block.name.upper())
         cells = [
             _Scope(
-                iter(block.entities), place, layer, pen, (*scope.within, self._next_name(block.name)), blocks
+                iter(block.entities),
+                place,
+                layer,
+                pen,
+                (*scope.within, self._next_name(block.name)),
+                scope.depth + 1,
             )
             for place in _cells(entity, scope.place, block.base)
         ]
@@ -130,16 +133,15 @@ class Placing:
         if block is None:
             text = "Blocks that are placed and not in the file: {things}."
             hint = "Drawings in other files are never fetched: bind them in the CAD program, and save again."
-        elif block.name.upper() in scope.blocks:
-            text, hint = (
-                "Left out, because the block would hold itself without end: {things}.",
-                "Draw it anew.",
-            )
-        elif len(scope.blocks) >= MOST_DEEP:
+        elif block_name(entity) in self._nesting.endless:
+            text = "Left out, because the block would hold itself without end: {things}."
+            hint = "Draw it anew."
+            self._use_all(entity)
+        elif scope.depth >= MOST_DEEP:
             text = "Left out, because too many blocks lie in each other: {things}."
             hint = "Explode the outer blocks in the CAD program, and save again."
         else:
-            self.used.add(block.name.upper())
+            self.used.add(block_name(entity))
             return block
         self._notes.add(DEAD_BLOCK, text, hint, thing)
         return None
@@ -153,50 +155,8 @@ class Placing:
 
     def _use_all(self, entity: Entity) -> None:
         """Blocks that are placed where nothing shows are used all the same."""
-        if entity.kind != "INSERT":
-            return
-        names = [entity.text(2).strip().upper()]
-        while names:
-            name = names.pop()
-            block = self._file.blocks.get(name)
-            if block is not None and name not in self.used:
-                self.used.add(name)
-                names += [one.text(2).strip().upper() for one in block.entities if one.kind == "INSERT"]
-
-    def _check_weight(self, entities: Sequence[Entity]) -> None:
-        count, tags = self._weight(entities, ())
-        if count > MOST_PLACED or tags > MOST_TAGS:
-            raise self._too_many(f"{count:,}" if count < 10**9 else f"10^{len(str(count)) - 1}")
-
-    def _too_many(self, count: str) -> Unreadable:
-        return Unreadable(
-            self._name,
-            f"With every block placed, the drawing would have too many parts: {count}.",
-            "Look for blocks that are placed in rows and columns, or that hold each other many times.",
-        )
-
-    def _weight(self, entities: Sequence[Entity], above: tuple[str, ...]) -> tuple[int, int]:
-        """How many entities and tags there are once every block is placed."""
-        count = tags = 0
-        for entity in entities:
-            count += 1
-            tags += len(entity.codes) + 8 * len(entity.parts)
-            if entity.kind != "INSERT":
-                continue
-            name = entity.text(2).strip().upper()
-            block = self._file.blocks.get(name)
-            if block is None or name in above or len(above) >= MOST_DEEP:
-                continue
-            if name not in self._weights:
-                self._weights[name] = self._weight(block.entities, (*above, name))
-            times = math.prod(_rows_and_columns(entity))
-            count += times * (1 + self._weights[name][0])
-            tags += times * self._weights[name][1]
-        return count, tags
-
-
-def _rows_and_columns(entity: Entity) -> tuple[int, int]:
-    return max(1, entity.flag(71, 1)), max(1, entity.flag(70, 1))
+        if entity.kind == "INSERT":
+            self.used |= self._nesting.all_in(block_name(entity))
 
 
 def _cells(entity: Entity, outer: Affine, base: complex) -> Iterator[Affine]:
@@ -207,9 +167,13 @@ def _cells(entity: Entity, outer: Affine, base: complex) -> Iterator[Affine]:
     turn = rotation(math.radians(entity.number(50)))
     own = turn.after(scaling(entity.number(41, 1.0), entity.number(42, 1.0))).after(translation(-base))
     at = outer.after(plane(entity)).after(translation(entity.point()))
-    rows, columns = _rows_and_columns(entity)
+    rows, columns = rows_and_columns(entity)
     step = complex(entity.number(44), entity.number(45))
     for row in range(rows):
         for column in range(columns):
             shift = turn.direction(complex(column * step.real, row * step.imag))
             yield at.after(translation(shift)).after(own)
+
+
+def _figure(count: int) -> str:
+    return f"{count:,}" if count < 10**9 else f"10^{len(str(count)) - 1}"
