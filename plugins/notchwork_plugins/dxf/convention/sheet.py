@@ -12,14 +12,13 @@ from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.keys import keyed, rule_number
 from notchwork_plugins.dxf.convention.told import Told
 from notchwork_plugins.dxf.file.entity import Block, Entity
+from notchwork_plugins.dxf.file.vertices import corners
 
 Complexes = NDArray[np.complex128]
 
 SAME = 1e-3
 """mm: points of a line that lie no further apart are one; files keep three or four decimals."""
 NOT_DRAWN = frozenset({"SEQEND", "ATTDEF", "ATTRIB"})
-FRAME = 16
-"""The flag of a VERTEX that is no point of the line but of a frame about it (DXF reference, VERTEX, 70)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -158,20 +157,11 @@ def _spot(entity: Entity, layer: int, mm: float) -> Spot:
 
 def _line(entity: Entity, layer: int, mm: float, told: Told) -> Iterator[Line]:
     if entity.kind == "LINE":
-        z, closed = np.array([entity.point(), entity.point(11)]), False
-        bulges: list[float] = []
-    elif entity.kind == "POLYLINE":
-        drawn = [part for part in entity.parts if not part.flag(70) & FRAME]
-        z = np.array([part.point() for part in drawn], dtype=complex)
-        bulges = [part.number(42) for part in drawn]
-        closed = bool(entity.flag(70) & 1)
+        z, bulged, closed = np.array([entity.point(), entity.point(11)]), False, False
     else:
-        across, up = entity.numbers(10), entity.numbers(20)
-        count = min(len(across), len(up))
-        z = np.array(across[:count], dtype=complex) + 1j * np.array(up[:count])
-        bulges = entity.numbers(42)
-        closed = bool(entity.flag(70) & 1)
-    if any(bulges):
+        z, bulges = corners(entity)
+        bulged, closed = bool(bulges.any()), bool(entity.flag(70) & 1)
+    if bulged:
         told.unknown(f"arcs in a {entity.kind} on layer {entity.layer}, read as straight lines", entity.line)
     kept = without_twins(np.asarray(z * mm, dtype=np.complex128))
     if len(kept) > 2 and abs(kept[-1] - kept[0]) <= SAME:
