@@ -21,7 +21,10 @@ ALWAYS = np.radians(60.0)
 
 
 class Run(NamedTuple):
-    """One polyline without twins; of a closed one the last vertex repeats the first. ``source`` numbers its vertices as given."""
+    """One polyline without twins; of a closed one the last vertex repeats the first. ``source`` numbers its vertices as given.
+
+    The ends of an open one count as corners.
+    """
 
     z: Complexes
     source: Ints
@@ -54,7 +57,7 @@ def run(z: Complexes, closed: bool, corners: Ints | None, nodes: Ints | None, of
         if node.all():
             node = corner.copy()
     if not closed:
-        node[[0, -1]] = True
+        node[[0, -1]] = corner[[0, -1]] = True
         return Run(p, kept, corner, node, False)
     first = _start(corner, node, before)
     order = np.append(np.roll(np.arange(len(p)), -first), first)

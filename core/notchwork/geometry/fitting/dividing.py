@@ -39,12 +39,14 @@ def beads(chords: Chords, start: Ints, end: Ints, most: int | None = None) -> Be
 
 class Alone(NamedTuple):
     """Pieces fitted each by itself: how far (mm) the vertices lie beside, infinite where the cubic leaves its chords; the
-    directions (radians) in which it sets off and arrives.
+    directions (radians) in which it sets off and arrives, and the lengths (mm) of its handles.
     """
 
     off: Floats
     leave: Floats
     arrive: Floats
+    out: Floats
+    home: Floats
 
 
 def alone(
@@ -66,17 +68,20 @@ def alone(
         NO_RING,
         NO_RING,
     )
-    found = fit(pieces, string, angles, shares, 20.0 * limits.stray)
+    handle = None if shares is None else np.array(shares)[:, None] * pieces.long
+    found = fit(pieces, string, angles, handle, 20.0 * limits.stray)
     keeps = sound(found, string, limits.off) | (end - start - 1 > SEARCHED)
     off = np.where(keeps, farthest(found, string, count), np.inf)
-    return Alone(off, found.angles[::2], found.angles[1::2])
+    a, b, c, d = found.cubics.T
+    return Alone(off, found.angles[::2], found.angles[1::2], np.abs(b - a), np.abs(d - c))
 
 
 def best_alone(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Alone:
     """The same; what strays from its vertices is tried again from handles of other lengths."""
     best = alone(chords, start, end, limits)
-    for shares in STARTS:
-        poor = np.flatnonzero((best.off > limits.stray) & (end - start > 4) & ~_hopeless(chords, start, end))
+    for k, shares in enumerate(STARTS):
+        enough = limits.stray * (0.1 if k < 2 else 1.0)
+        poor = np.flatnonzero((best.off > enough) & (end - start > 4) & ~_hopeless(chords, start, end))
         if not poor.size:
             break
         other = alone(chords, start[poor], end[poor], limits, shares)
@@ -123,7 +128,7 @@ def divided(chords: Chords, start: Ints, end: Ints, limits: Limits) -> tuple[Int
     while start.size:
         good = ~_hopeless(chords, start, end)
         tried = np.flatnonzero(good)
-        good[tried] = best_alone(chords, start[tried], end[tried], limits).off <= limits.stray
+        good[tried] = _good(chords, start[tried], end[tried], limits)
         good |= end - start == 1
         done.append((start[good], end[good]))
         start, end = start[~good], end[~good]
@@ -135,6 +140,14 @@ def divided(chords: Chords, start: Ints, end: Ints, limits: Limits) -> tuple[Int
     start, end = (np.concatenate(column) for column in zip(*done, strict=True))
     order = np.argsort(start)
     return _merged(chords, start[order], end[order], limits, np.concatenate(failed))
+
+
+def _good(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Bools:
+    """Which pieces one cubic follows within the limits; within half of them where it will share a tangent."""
+    own = (chords.corner[start] | chords.hold_leave[start]) & (chords.corner[end] | chords.hold_arrive[end])
+    off = best_alone(chords, start, end, limits).off
+    good: Bools = off <= np.where(own, 1.0, 0.5) * limits.stray
+    return good
 
 
 def _hopeless(chords: Chords, start: Ints, end: Ints) -> Bools:
@@ -184,7 +197,7 @@ def _merged(chords: Chords, start: Ints, end: Ints, limits: Limits, failed: Ints
         pair, key = pair[fresh], key[fresh]
         if not pair.size:
             continue
-        good = best_alone(chords, start[pair], end[pair + 1], limits).off <= limits.stray
+        good = _good(chords, start[pair], end[pair + 1], limits)
         failed = np.concatenate([failed, key[~good]])
         joined = pair[good]
         end[joined] = end[joined + 1]

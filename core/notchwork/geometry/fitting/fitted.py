@@ -66,12 +66,14 @@ def fitted(
     )
     long = [k for k in many if len(given[k].z) > 1]
     if long:
-        for k, one in zip(long, _all([given[k] for k in long], Limits(off, stray)), strict=True):
+        for k, one in zip(
+            long, _all([given[k] for k in long], [closed[k] for k in long], Limits(off, stray)), strict=True
+        ):
             found[k] = one
     return found
 
 
-def _all(runs: list[Run], limits: Limits) -> list[Fitted]:
+def _all(runs: list[Run], closed: list[bool], limits: Limits) -> list[Fitted]:
     chords = measured(runs, limits.off, limits.stray)
     sizes = np.array([len(one.z) for one in runs])
     ends = np.cumsum(sizes)
@@ -98,6 +100,7 @@ def _all(runs: list[Run], limits: Limits) -> list[Fitted]:
         low, high = bounds[k], bounds[k + 1]
         local = begin[low:high] - first_of[k]
         cornered = chords.corner[begin[low:high]]
+        cornered[: not closed[k]] = False
         made.append(
             Fitted(
                 cubics[low:high],

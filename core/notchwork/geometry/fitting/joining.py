@@ -35,11 +35,10 @@ def joined(chords: Chords, start: Ints, end: Ints, rings: list[tuple[int, int]],
     for attempt in range(ATTEMPTS):
         if not start.size:
             break
-        pieces, angles = _tied(
-            chords, start, end, rings, best_alone(chords, start, end, limits), limits.stray
-        )
+        apart = best_alone(chords, start, end, limits)
+        pieces, angles = _tied(chords, start, end, rings, apart, limits.stray)
         string = beads(chords, start, end)
-        found = fit(pieces, string, angles)
+        found = fit(pieces, string, angles, np.stack([apart.out, apart.home]))
         good = sound(found, string, limits.off)
         off = farthest(found, string, len(start))
         single = end - start == 1

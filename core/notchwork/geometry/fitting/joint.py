@@ -55,15 +55,15 @@ def fit(
     pieces: Pieces,
     beads: Beads,
     angle: Floats,
-    shares: tuple[float, float] | None = None,
+    handle: Floats | None = None,
     hopeless: float = np.inf,
 ) -> Fit:
     """The cubics closest to the points, starting from directions of the knots (radians).
 
-    Their handles start from shares of their lengths; if none are given, by least squares. Chains that lie further than
+    Their handles (2, n) start from these lengths (mm); if none are given, by least squares. Chains that lie further than
     hopeless (mm) beside their points and hardly get nearer are given up.
     """
-    state = _begun(pieces, beads, angle, shares)
+    state = _begun(pieces, beads, angle, handle)
     cubics = pieces.cubics(state.angle, state.handle)
     u, beside, angles = state.feet.u.copy(), np.abs(state.feet.gap), state.angle.copy()
     points = np.maximum(np.bincount(pieces.chain[beads.of], minlength=len(state.cost)), 1)
@@ -88,14 +88,12 @@ def fit(
     return Fit(cubics, u, beside, angles)
 
 
-def _begun(pieces: Pieces, beads: Beads, angle: Floats, shares: tuple[float, float] | None) -> _State:
-    if shares is None:
+def _begun(pieces: Pieces, beads: Beads, angle: Floats, handle: Floats | None) -> _State:
+    if handle is None:
         handle = _handles(pieces, beads, angle)
         near = feet(pieces.cubics(angle, handle), beads, 2)
         handle = _handles(pieces, beads._replace(u=near.u), angle)
-    else:
-        handle = np.array(shares)[:, None] * pieces.long
-    found = feet(pieces.cubics(angle, handle), beads, 3)
+    found = feet(pieces.cubics(angle, handle), beads, 6)
     chains = int(pieces.chain[-1]) + 1 if len(pieces.chain) else 0
     everything = (np.arange(len(pieces.a)), np.arange(len(beads.of)), np.arange(len(angle)))
     cost = _cost(pieces, beads, found, chains)
