@@ -1,11 +1,16 @@
-"""The verdict in one plain sentence."""
+"""The verdict in one plain sentence, and what was not looked at."""
 
 from __future__ import annotations
 
-from notchwork.checks import Checked, Graded, Verdict
+from collections.abc import Iterator
+
+from notchwork.checks import Checked, Graded, Names, Verdict
 from notchwork.document import MORE_FAULTS
 from notchwork.findings import Severity, listed
 from notchwork.report.about_pattern import counted
+
+MOST_NAMED = 6
+"""Pieces that are named one by one."""
 
 
 def verdict_sentence(verdict: Verdict) -> str:
@@ -24,6 +29,21 @@ def verdict_sentence(verdict: Verdict) -> str:
         return f"{opening}: {walked}; {rest}."
     opening = "Does not sew together" if verdict.at_least(Severity.ERROR) else "Look again before cutting"
     return f"{opening}: {_faults(faults)}; {walked}{_concerned(faults)}."
+
+
+def not_run(verdict: Verdict, names: Names) -> Iterator[str]:
+    """A sentence for each reason why checks could say nothing of some pieces."""
+    reasons: dict[tuple[str, int], list[str]] = {}
+    for skipped in verdict.checked.not_run if verdict.checked is not None else ():
+        reasons.setdefault((skipped.why, len(skipped.checks)), []).append(names.piece(skipped.piece))
+    for (why, count), pieces in reasons.items():
+        shown = (
+            [*pieces[:MOST_NAMED], f"{len(pieces) - MOST_NAMED} more"]
+            if len(pieces) > MOST_NAMED + 1
+            else pieces
+        )
+        checks = f"{count} checks were" if count > 1 else "one check was"
+        yield f"{listed(shown)}: {why}, so {checks} not run there."
 
 
 def _in_part(only: tuple[str, ...], faults: tuple[Graded, ...]) -> str:
