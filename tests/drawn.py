@@ -144,10 +144,16 @@ def _darts(one: Nest, a: GradedPiece, other: Nest, b: GradedPiece, within: float
         m, y = mine[name], yours[name]
         if (m.dart.edge, m.dart.press) != (y.dart.edge, y.dart.press):
             yield f"dart {name}: {m.dart} / {y.dart}"
-        for what in ("feet", "apexes", "legs"):
+        for what in ("feet", "apexes"):
             p, q = getattr(m, what)[a.present], getattr(y, what)[a.present]
             if p.shape != q.shape or np.abs(p - q).max() > within:
                 yield f"{what} of dart {name}: {p.tolist()} / {q.tolist()}"
+        if m.legs.shape != y.legs.shape:
+            yield f"legs of dart {name}: {m.legs.shape} / {y.legs.shape}"
+            continue
+        legs = zip(m.legs[a.present].reshape(-1, 1, 4), y.legs[a.present].reshape(-1, 1, 4), strict=True)
+        if (off := max(apart(p, q) for p, q in legs)) > within:
+            yield f"legs of dart {name}: {off:.4f} mm apart"
 
 
 STRIPS = {"lengthwise": 0.0, "cross": 90.0, "bias": 45.0}

@@ -11,18 +11,33 @@ import json
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, cast
+from typing import Any, NamedTuple, cast
 
 from notchwork.drawing import Fact, Facts, Meaning
 from notchwork.drawing.meaning import FACTS, MEANINGS, NUMBERS
 from notchwork_plugins.dxf.attached import APPLICATION, MOST_STRING
 
-__all__ = ["APPLICATION", "Said", "said_of", "strings_of"]
+__all__ = ["APPLICATION", "Chords", "Said", "said_of", "strings_of"]
+
+
+class Chords(NamedTuple):
+    """What a polyline says of the curve that it stands for.
+
+    ``count`` is how many vertices it has, ``nodes`` numbers those at which a cubic of the curve begins (the last one of an open
+    line ends it and is none), ``corners`` those of them at which it does not run on smoothly, ``off`` (mm) is how far the
+    chords lie beside the curve at most.
+    """
+
+    count: int
+    nodes: tuple[int, ...]
+    corners: tuple[int, ...]
+    off: float
 
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What one entity says. ``shift`` (mm) is where its group's origin lies on the drawing; ``closed`` of a line that closes.
+    """What one entity says. ``shift`` (mm) is where its group's origin lies on the drawing; ``closed`` of a line that closes,
+    ``chords`` of a polyline that stands for a curve.
 
     On the first entity of a group ``of_group`` are the group's facts and ``within`` what holds it; on the first of the drawing
     ``title``, ``sizes`` and ``base`` are those of the drawing.
@@ -38,6 +53,7 @@ class Said:
     title: str = ""
     sizes: tuple[str, ...] = ()
     base: str | None = None
+    chords: Chords | None = None
 
 
 def strings_of(said: Said) -> list[str]:
@@ -53,6 +69,7 @@ def strings_of(said: Said) -> list[str]:
         "title": said.title,
         "sizes": said.sizes,
         "base": said.base,
+        "chords": said.chords,
     }
     text = json.dumps({key: value for key, value in every.items() if value}, separators=(",", ":"))
     text = text.replace(" ", "\\u0020").replace("^", "\\u005e")
@@ -80,6 +97,7 @@ def said_of(strings: Iterable[str]) -> Said | None:
             str(found.get("title", "")),
             _names(found.get("sizes", ())),
             None if found.get("base") is None else str(found["base"]),
+            _chords(found.get("chords")),
         )
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
         return None
@@ -98,3 +116,14 @@ def _facts(stated: Mapping[Any, Any]) -> Facts:
 
 def _names(stated: Iterable[Any]) -> tuple[str, ...]:
     return tuple(name for name in stated if isinstance(name, str))
+
+
+def _chords(stated: Any) -> Chords | None:
+    """Those of a line that has such vertices; what cannot be is as good as not said."""
+    if stated is None:
+        return None
+    count, nodes, corners, off = stated
+    known = sorted({int(node) for node in nodes}), sorted({int(corner) for corner in corners})
+    if not all(0 <= vertex < count for some in known for vertex in some) or not 0.0 < off < math.inf:
+        return None
+    return Chords(int(count), tuple(known[0]), tuple(known[1]), float(off))

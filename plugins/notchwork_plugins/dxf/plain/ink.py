@@ -17,8 +17,9 @@ from notchwork_plugins.dxf.plain.curve import NOTHING, Curves
 from notchwork_plugins.dxf.plain.polylines import polylines
 from notchwork_plugins.dxf.plain.round import circles, ellipses
 from notchwork_plugins.dxf.plain.simple import points, segments, solids
+from notchwork_plugins.dxf.plain.smoothed import smoothed
 from notchwork_plugins.dxf.plain.splines import splines
-from notchwork_plugins.dxf.said import Said
+from notchwork_plugins.dxf.said import Chords, Said
 
 FARTHEST = 1e6
 """mm; nothing that is cut from cloth lies a kilometre away."""
@@ -54,6 +55,16 @@ class Mark(NamedTuple):
     group: int
     look: Look
     said: Said | None = None
+
+
+class Drawn(NamedTuple):
+    """The groups that hold anything; the entities that lie beyond all bounds; those that draw nothing, and why; and how far (mm)
+    chords lay beside the curves that were made of them."""
+
+    groups: tuple[Group, ...]
+    lost: list[Entity]
+    broken: list[tuple[Entity, str]]
+    fine: float
 
 
 @dataclass(slots=True)
@@ -102,14 +113,15 @@ class Ink:
         draft = self._drafts[group]
         draft.texts.append(replace(text, at=text.at - draft.shift) if draft.shift else text)
 
-    def groups(self) -> tuple[tuple[Group, ...], list[Entity], list[tuple[Entity, str]]]:
-        """The groups that hold anything; the entities that lie beyond all bounds; those that draw nothing, and why."""
+    def drawn(self) -> Drawn:
+        """Everything as it is in mm."""
         cubics, counts, closed, broken = self._in_mm()
         beyond = ~_near(cubics, FARTHEST)
         still = _near(cubics - cubics[:, :1], NO_LENGTH)
         beyond_before = np.append(0, np.cumsum(beyond)).tolist()
         still_before = np.append(0, np.cumsum(still)).tolist()
         lost: list[Entity] = []
+        chorded: list[tuple[_GroupDraft, int, Chords]] = []
         start = 0
         for mark, count, closes in zip(self._marks, counts, closed, strict=True):
             stop = start + count
@@ -121,8 +133,13 @@ class Ink:
                 draft.dots.append(_dot(complex(cubics[start, 0]) - draft.shift, mark.said))
             elif count:
                 own = cubics[start:stop] - draft.shift
+                if mark.said is not None and mark.said.chords is not None:
+                    chorded.append((draft, len(draft.strokes), mark.said.chords))
                 draft.strokes.append(_stroke(own[~still[start:stop]] if points_in else own, closes, mark))
             start = stop
+        curves, fine = smoothed([(draft.strokes[k], chords) for draft, k, chords in chorded])
+        for (draft, k, _), curve in zip(chorded, curves, strict=True):
+            draft.strokes[k] = curve
         filled = tuple(
             Group(
                 draft.name,
@@ -136,7 +153,7 @@ class Ink:
             for draft in self._drafts
             if draft.strokes or draft.dots or draft.texts
         )
-        return filled, lost, broken
+        return Drawn(filled, lost, broken, fine)
 
     def _in_mm(self) -> tuple[Complexes, list[int], list[bool], list[tuple[Entity, str]]]:
         """The cubics of all marks one after the other, how many each has, which close, and what draws nothing."""

@@ -68,16 +68,16 @@ def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
                 Mark(entity, place, group, looks.look(placed.pen, scale.mm, entity.kind in _FILLED), said)
             )
             _note_space(entity, notes)
-    groups, lost, broken = ink.groups()
-    for entity, why in broken:
+    drawn = ink.drawn()
+    for entity, why in drawn.broken:
         told = "{things}: {why}. It was left out."
         notes.add(BROKEN, told, "Draw it again in the CAD program.", _thing(entity), {"why": why})
-    for entity in lost:
+    for entity in drawn.lost:
         told = "More than a kilometre away, and left out: {things}."
         notes.add(
             OUT_OF_BOUNDS, told, "Look at its numbers, and at the units of the drawing.", _thing(entity)
         )
-    drawing = Drawing(groups, scale=1.0 if scale.said_by else None)
+    drawing = Drawing(drawn.groups, scale=1.0 if scale.said_by else None, fine=drawn.fine)
     document, damage = _document(file)
     findings = (
         *file.findings,

@@ -7,6 +7,7 @@ library's to know.
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Any
@@ -15,13 +16,18 @@ import numpy as np
 from ezdxf._options import options as ezdxf_options
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
+from numpy.typing import NDArray
 
 from notchwork.drawing import Dot, Drawing, Group, Meaning, Stroke, Text, line_style
 from notchwork.findings import NotchworkError, safe
 from notchwork.formats import Written
-from notchwork.geometry import flatten, is_straight
+from notchwork.geometry import flatten, is_straight, tangents
 from notchwork_plugins.dxf.attached import parts_of
-from notchwork_plugins.dxf.said import APPLICATION, Said, strings_of
+from notchwork_plugins.dxf.said import APPLICATION, Chords, Said, strings_of
+
+Complexes = NDArray[np.complex128]
+_Drawn = tuple[Any, Chords | None]
+"""An entity of ezdxf, and of a polyline that stands for a curve what it says of that."""
 
 COLOURS: Mapping[Meaning | None, int] = {
     "cut": 7,
@@ -36,6 +42,8 @@ _GREY = 9
 _FINEST, _COARSEST = 0.001, 1.0
 _HAIR = 0.005
 """mm: a curve this near to its chord is straight."""
+_TURN = math.radians(1.0)
+"""A curve that turns by more at a node has a corner there."""
 _ALIGNED = {
     "start": TextEntityAlignment.LEFT,
     "middle": TextEntityAlignment.CENTER,
@@ -87,7 +95,7 @@ class _Sheet:
         of_group = True
         for part in parts:
             attributes = {"layer": self._layer(part)}
-            for entity in self._drawn(part, group.shift, attributes):
+            for entity, chords in self._drawn(part, group.shift, attributes):
                 said = Said(
                     group.name,
                     part.meaning,
@@ -99,36 +107,32 @@ class _Sheet:
                     title=self._drawing.title if self._first else "",
                     sizes=self._drawing.sizes if self._first else (),
                     base=self._drawing.base if self._first else None,
+                    chords=chords,
                 )
                 entity.set_xdata(APPLICATION, [(1000, string) for string in strings_of(said)])
                 of_group = self._first = False
 
-    def _drawn(self, part: Stroke | Dot | Text, shift: complex, attributes: dict[str, Any]) -> Iterator[Any]:
+    def _drawn(
+        self, part: Stroke | Dot | Text, shift: complex, attributes: dict[str, Any]
+    ) -> Iterator[_Drawn]:
         match part:
             case Dot():
                 at = part.at + shift
-                yield self._space.add_point((at.real, at.imag), attributes)
+                yield self._space.add_point((at.real, at.imag), attributes), None
             case Text():
                 at = part.at + shift
                 attributes |= {"rotation": part.angle, "height": part.height}
                 words = safe(part.words).replace("^", "^ ")
                 text = self._space.add_text(words, dxfattribs=attributes)
-                yield text.set_placement((at.real, at.imag), align=_ALIGNED[part.anchor])
+                yield text.set_placement((at.real, at.imag), align=_ALIGNED[part.anchor]), None
             case Stroke() if len(part.cubics):
                 yield self._curve(part, shift, attributes)
 
-    def _curve(self, stroke: Stroke, shift: complex, attributes: dict[str, Any]) -> Any:
+    def _curve(self, stroke: Stroke, shift: complex, attributes: dict[str, Any]) -> _Drawn:
         cubics = stroke.cubics + shift
         straight = bool(is_straight(cubics, _HAIR).all())
         if straight or not self._as_splines:
-            corners = (
-                np.append(cubics[:, 0], cubics[-1, 3]) if straight else flatten(cubics, self._chord).points
-            )
-            ends_where_it_starts = len(corners) > 2 and abs(corners[0] - corners[-1]) < _HAIR
-            if stroke.closed and ends_where_it_starts:
-                corners = corners[:-1]
-            pairs = [(z.real, z.imag) for z in corners.tolist()]
-            return self._space.add_lwpolyline(pairs, close=stroke.closed, dxfattribs=attributes)
+            return self._polyline(cubics, stroke.closed, straight, attributes)
         if stroke.closed and abs(cubics[0, 0] - cubics[-1, 3]) > _HAIR:
             start, end = cubics[0, 0], cubics[-1, 3]
             cubics = np.concatenate([cubics, np.array([[end, end, start, start]])])
@@ -141,7 +145,28 @@ class _Sheet:
             *(float(k) for k in range(len(cubics) + 1) for _ in range(3)),
             float(len(cubics)),
         ]
-        return spline
+        return spline, None
+
+    def _polyline(
+        self, cubics: Complexes, closed: bool, straight: bool, attributes: dict[str, Any]
+    ) -> _Drawn:
+        flat = flatten(cubics, self._chord)
+        corners = np.append(cubics[:, 0], cubics[-1, 3]) if straight else flat.points
+        ends_where_it_starts = len(corners) > 2 and abs(corners[0] - corners[-1]) < _HAIR
+        if closed and ends_where_it_starts:
+            corners = corners[:-1]
+        pairs = [(z.real, z.imag) for z in corners.tolist()]
+        line = self._space.add_lwpolyline(pairs, close=closed, dxfattribs=attributes)
+        if straight:
+            return line, None
+        nodes = np.flatnonzero(flat.t == 0.0)
+        smooth = ~_breaks(cubics)
+        smooth[0] &= closed and ends_where_it_starts
+        broken = nodes[~smooth].tolist()
+        if len(corners) == len(flat.points):
+            # The end of a line, from which a closed one goes straight on to its start.
+            nodes, broken = np.append(nodes, len(corners) - 1), [*broken, len(corners) - 1]
+        return line, Chords(len(corners), tuple(nodes.tolist()), tuple(broken), self._chord)
 
     def _layer(self, part: Stroke | Dot | Text) -> str:
         """The name of a part's layer, which is made where there is none yet: its meaning, and its size where there are several."""
@@ -170,6 +195,17 @@ class _Sheet:
             signed = [dash if k % 2 == 0 else -dash for k, dash in enumerate(dashes)]
             self._document.linetypes.add(name, pattern=[sum(dashes), *signed])
         return name
+
+
+def _breaks(cubics: Complexes) -> NDArray[np.bool_]:
+    """Whether a run breaks where each cubic begins, as seen from the end of the one before, the last before the first."""
+    rows = np.arange(len(cubics))
+    leaving, arriving = (
+        tangents(cubics, rows, np.zeros(len(rows))),
+        tangents(cubics, rows, np.ones(len(rows))),
+    )
+    turned: NDArray[np.bool_] = np.abs(np.angle(leaving * np.roll(arriving, 1).conj())) > _TURN
+    return turned
 
 
 def _weight(width: float) -> int:
