@@ -47,6 +47,13 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
     rings, left = _rings(left, lambda line: (*line.within, str(line.look and line.look.line)), tol)
     more_rings, left = _rings(left, lambda line: line.within, tol)
     rings += more_rings
+    # A block, or a group of groups, is one thing though its lines lie on several layers.
+    nested, _ = _rings([line for line in left if len(line.within) > 1], lambda line: line.within[:-1], tol)
+    # Two lines on two layers along each other are no ring.
+    nested = [way for way in nested if (whole := area_of(way)).size > tol * whole.around]
+    used = {line.number for way in nested for line, _ in way}
+    left = [line for line in left if line.number not in used]
+    rings += nested
     # What is too small for a piece stays strokes: an arrow's head.
     small = [way for way in rings if _is_mark([line for line, _ in way])]
     marks += tuple(line for way in small for line, _ in way)

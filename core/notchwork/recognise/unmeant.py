@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from notchwork.drawing import Drawing, Stroke, Text
 from notchwork.findings import Finding
-from notchwork.recognise.areas import Area
+from notchwork.recognise.areas import Area, Key
 from notchwork.recognise.aside import Sheet, measured, sort_out
 from notchwork.recognise.belongings import Belongings, share_out
 from notchwork.recognise.contours import straightened
@@ -29,6 +29,7 @@ from notchwork.recognise.tell import (
 )
 from notchwork.recognise.words.folds import folds_drawn, folds_said
 from notchwork.recognise.words.ids import is_made_up
+from notchwork.recognise.words.label_words import SIZE_NAMES
 from notchwork.recognise.words.rim import Rim
 
 
@@ -135,10 +136,13 @@ def _sewn(piece: Outlined, own: Belongings, strokes: Sequence[Stroke]) -> Outlin
 
 def _shapes(pieces: Sequence[Outlined], each: Sequence[Belongings]) -> list[Shape]:
     count: Counter[str] = Counter()
-    groups = Counter(piece.area.within for piece in pieces)
+    # What lies deeper has names of its own.
+    holds = Counter(
+        key for piece in pieces for key in {piece.area.within, piece.area.within[:-1] or piece.area.within}
+    )
     shapes: list[Shape] = []
     for number, (piece, own) in enumerate(zip(pieces, each, strict=True), 1):
-        name = _name(piece.area, alone=groups[piece.area.within] == 1)
+        name = _name(piece.area, holds)
         ident = name or f"piece_{number}"
         count[ident] += 1
         outline = piece.area.contour
@@ -172,10 +176,18 @@ def _stroke(line: Line) -> Stroke:
     return replace(line.stroke, cubics=line.cubics, closed=line.closed)
 
 
-def _name(area: Area, alone: bool) -> str | None:
-    """What the drawing calls a piece: the group that holds it alone, else the path that it is."""
-    if alone and area.within and not is_made_up(area.within[-1]):
-        return area.within[-1]
+def _name(area: Area, holds: Mapping[Key, int]) -> str | None:
+    """What the drawing calls a piece: the innermost group that holds it alone, else the path that it is.
+
+    ``holds`` counts the pieces in every group. A name that is there again in other groups tells what lines are, and no piece.
+    """
+    keys = [area.within[:depth] for depth in range(len(area.within), 0, -1)]
+    fitting = [key for key in keys if holds[key] == 1 and not is_made_up(key[-1])]
+    if fitting:
+        innermost, *outer = fitting
+        repeated = any(other[-1] == innermost[-1] and other != innermost for other in holds)
+        of_piece = [key for key in outer if key[-1].upper() not in SIZE_NAMES]
+        return of_piece[0][-1] if repeated and of_piece else innermost[-1]
     if len(area.names) == 1 and len(area.lines) == 1 and not is_made_up(area.names[0]):
         return area.names[0]
     return None

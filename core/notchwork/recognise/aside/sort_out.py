@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from notchwork.recognise.aside.dimensions import set_dimensions_aside
 from notchwork.recognise.aside.frames import set_frames_aside
+from notchwork.recognise.aside.helping import set_helping_lines_aside
 from notchwork.recognise.aside.legend import set_legend_aside
 from notchwork.recognise.aside.sheet import Sheet
 from notchwork.recognise.aside.solids import set_solids_aside
@@ -23,6 +24,7 @@ def sort_out(sheet: Sheet) -> tuple[dict[str, str], list[Line]]:
 
     Squares and dimensions went before, since they say how large the drawing is.
     """
+    set_helping_lines_aside(sheet)
     colours = set_legend_aside(sheet)
     set_solids_aside(sheet)
     set_stitching_aside(sheet)

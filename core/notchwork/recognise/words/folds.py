@@ -13,6 +13,9 @@ from notchwork.recognise.words.rim import Rim
 DASH_DOT = 2.0
 """How many times longer the dashes of a dash-dotted line are than its dots."""
 
+NEARLY_ALL = 0.9
+"""The share of an outline that is drawn in dashes and dots as a matter of course."""
+
 
 def folds_said(texts: Sequence[Text], rim: Rim) -> frozenset[int]:
     """The edges beside which a text says that they lie on the fold; a cut order on the fold names no edge."""
@@ -24,17 +27,15 @@ def folds_said(texts: Sequence[Text], rim: Rim) -> frozenset[int]:
 def folds_drawn(rim: Rim, said: Collection[int], strokes: Sequence[Stroke]) -> frozenset[int]:
     """The edges that are folds, by words (``said``) or by dashes and dots; only straight ones can be.
 
-    ``strokes`` are those of the whole drawing, to which the outline's sources refer.
+    ``strokes`` are those of the whole drawing, to which the outline's sources refer. Dashes tell an edge from the others: where
+    nearly all of an outline is drawn in them, they are only its line.
     """
-    found: set[int] = set()
-    for edge in range(rim.count):
-        if not rim.is_straight(edge):
-            continue
-        sources = rim.contour.sources[rim.contour.rows(edge)]
-        own = {int(source) for source in sources if 0 <= source < len(strokes)}
-        if edge in said or (own and all(_dash_dotted(strokes[source]) for source in own)):
-            found.add(edge)
-    return frozenset(found)
+    edges = [rim.contour.sources[rim.contour.rows(edge)] for edge in range(rim.count)]
+    drawn = [{int(source) for source in own if 0 <= source < len(strokes)} for own in edges]
+    dashed = {edge for edge, own in enumerate(drawn) if own and all(_dash_dotted(strokes[k]) for k in own)}
+    if sum(rim.length(edge) for edge in dashed) > NEARLY_ALL * sum(map(rim.length, range(rim.count))):
+        dashed = set()
+    return frozenset(edge for edge in {*said, *dashed} if rim.is_straight(edge))
 
 
 def _dash_dotted(stroke: Stroke) -> bool:

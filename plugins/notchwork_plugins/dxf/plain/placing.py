@@ -27,8 +27,8 @@ MOST_TAGS = 12_000_000
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Placed:
-    """An entity where it lies: ``place`` maps the coordinates of what holds it to the drawing's, ``within`` names the blocks
-    round it, the outermost first."""
+    """An entity where it lies: ``place`` maps the coordinates of what holds it to the drawing's, ``layer`` is its own, ``within``
+    names the blocks round it, the outermost first."""
 
     entity: Entity
     place: Affine
@@ -83,21 +83,20 @@ class Placing:
         scope = stack[-1]
         if entity.kind in NOT_DRAWN:
             return
-        layer = entity.layer.strip()
-        # What lies on layer 0 of a block goes with the layer on which the block is placed.
-        if layer in ("0", "") and scope.depth:
-            layer = scope.layer
+        own = entity.layer.strip()
+        # What lies on layer 0 of a block shows as the layer does on which the block is placed.
+        layer = scope.layer if own in ("0", "") and scope.depth else own
         if self._hides(entity, layer) or self._sorts.sets_aside(entity, layer):
             self._use_all(entity)
             return
         pen = self._looks.pen(entity, layer.upper(), scope.pen)
         if entity.kind != "INSERT":
-            yield Placed(entity, scope.place, layer, pen, scope.within)
+            yield Placed(entity, scope.place, own, pen, scope.within)
             return
         for part in entity.parts:
-            own = part.layer.strip() if part.layer.strip() not in ("0", "") else layer
-            if part.kind == "ATTRIB" and not part.flag(70) & _INVISIBLE and not self._hides(part, own):
-                yield Placed(part, scope.place, own, pen, scope.within)
+            shown = part.layer.strip() if part.layer.strip() not in ("0", "") else layer
+            if part.kind == "ATTRIB" and not part.flag(70) & _INVISIBLE and not self._hides(part, shown):
+                yield Placed(part, scope.place, part.layer.strip(), pen, scope.within)
         block = self._block(entity, scope)
         if block is None:
             return
