@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NoReturn
 
 from notchwork import __version__
@@ -12,7 +14,8 @@ _DESCRIPTION = "Says whether a sewing pattern will sew together before any cloth
 
 _EPILOG = """\
 Exit codes: 0 sound, or done; 1 there are findings; 2 it could not be done. A document
-with faults in how it is written is 1 from check, and 2 from all others.
+with faults in how it is written is 1 from check, 0 from report, which writes a page of
+them, and 2 from all others.
 Nothing here replaces a trial version: sew one before cutting cloth that cannot be replaced.
 """
 
@@ -47,23 +50,35 @@ def parser() -> argparse.ArgumentParser:
 
     check = command("check", "check", "say what will not sew together, where, by how much, and what to do")
     _files(check)
-    check.add_argument(
-        "--only",
-        action="append",
-        default=[],
-        metavar="CHECK",
-        help="run only this check or family of checks; may be given several times, or with commas between",
-    )
-    check.add_argument(
-        "--fail-on",
-        choices=("info", "warning", "error"),
-        default="warning",
-        help="exit with 1 at findings this bad or worse (default: warning)",
-    )
+    _judging(check, "warning")
     check.add_argument(
         "-v", "--verbose", action="store_true", help="show small remarks and accepted findings too"
     )
-    _reading(check)
+    _reading(
+        check,
+        {
+            "line": "a line for each finding",
+            "sarif": "SARIF 2.1.0",
+            "junit": "JUnit XML",
+            "github": "annotations of a GitHub workflow",
+        },
+    )
+
+    report = command(
+        "report", "report", "write a page to look at: the verdict, every seam drawn, what to cut"
+    )
+    report.add_argument("file", metavar="FILE", help="a pattern, or - for standard input")
+    report.add_argument(
+        "-o",
+        dest="output",
+        metavar="PAGE",
+        help="the page to write, or - for standard output (default: beside FILE, ending in .html)",
+    )
+    report.add_argument(
+        "--pictures", metavar="FOLDER", help="write every picture of the page as an SVG file, too"
+    )
+    _judging(report, None)
+    _format_read(report)
 
     walk = command("walk", "measure", "walk seams from station to station, in every size")
     walk.add_argument("file", metavar="FILE", help="a pattern, or - for standard input")
@@ -138,10 +153,35 @@ def _files(command: argparse.ArgumentParser) -> None:
     command.add_argument("files", nargs="+", metavar="FILE", help="patterns, or - for standard input")
 
 
-def _reading(command: argparse.ArgumentParser) -> None:
+def _judging(command: argparse.ArgumentParser, fail_on: str | None) -> None:
     command.add_argument(
-        "--format", choices=("text", "json"), default="text", help="how to print the result (default: text)"
+        "--only",
+        action="append",
+        default=[],
+        metavar="CHECK",
+        help="run only this check or family of checks; may be given several times, or with commas between",
     )
+    command.add_argument(
+        "--fail-on",
+        choices=("info", "warning", "error"),
+        default=fail_on,
+        help=f"exit with 1 at findings this bad or worse (default: {fail_on or 'never'})",
+    )
+
+
+def _reading(command: argparse.ArgumentParser, further: Mapping[str, str] = MappingProxyType({})) -> None:
+    """How files are read and the result is printed; ``further`` ways to print it, each with what it is."""
+    told = "".join(f", {name}: {what}" for name, what in further.items())
+    command.add_argument(
+        "--format",
+        choices=("text", "json", *further),
+        default="text",
+        help=f"how to print the result (default: text{told})",
+    )
+    _format_read(command)
+
+
+def _format_read(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--from",
         dest="from_format",

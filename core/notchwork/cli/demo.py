@@ -9,9 +9,10 @@ from pathlib import Path
 from notchwork import jobs
 from notchwork.cli.streams import say
 from notchwork.cli.terminal import paper
-from notchwork.demo import CAUTIONS, write
+from notchwork.demo import write
 from notchwork.findings import safe
 from notchwork.report import check_text
+from notchwork.report.cautions import CAUTIONS
 
 
 def run(arguments: Namespace) -> int:

@@ -52,6 +52,14 @@ def options_of(arguments: Namespace) -> dict[str, str]:
     return options
 
 
+def checks_asked_for(stated: Sequence[str]) -> list[str]:
+    """The checks and families asked for, of which one option may name several."""
+    names = [name.strip() for text in stated for name in text.split(",") if name.strip()]
+    if stated and not names:
+        raise NotchworkError(f"--only {stated[0]}", "This names no check.")
+    return names
+
+
 def called(name: str) -> str:
     """What a file is called in messages."""
     return "standard input" if name == STDIN else name

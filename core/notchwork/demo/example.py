@@ -11,15 +11,6 @@ from notchwork.findings import NotchworkError
 NAMES = ("sound.pattern.json", "faulty.pattern.json")
 """The files that ``write`` writes: a garment that sews together, and the same garment with typical faults."""
 
-CAUTIONS = (
-    "Sew a trial garment first: no check knows the body that will wear it.",
-    "When a pattern is printed, measure its test square before you cut.",
-    "Net and other sheer or synthetic cloth scorches and melts: test the iron on a scrap.",
-    "Wide sheer skirts burn fast and catch on stairs: keep clear of flames, and follow your stage's safety rules.",
-    "Cords and drawstrings on children's clothes are restricted: follow the safety standard where you live.",
-)
-"""What whoever sews the example should know, a sentence or two each."""
-
 
 def example(name: str) -> bytes:
     """The document of that name (one of ``NAMES``), as UTF-8."""

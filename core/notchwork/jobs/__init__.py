@@ -18,3 +18,8 @@ from notchwork.jobs.load import Loaded as Loaded
 from notchwork.jobs.load import load as load
 from notchwork.jobs.measure import describe as describe
 from notchwork.jobs.measure import walk as walk
+from notchwork.jobs.report import Report as Report
+from notchwork.jobs.report import is_report as is_report
+from notchwork.jobs.report import picture_files as picture_files
+from notchwork.jobs.report import report as report
+from notchwork.jobs.report import write_report as write_report

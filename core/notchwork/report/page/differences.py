@@ -1,0 +1,11 @@
+"""Not yet."""
+
+from __future__ import annotations
+
+from notchwork.report.page.markup import Section
+from notchwork.report.page.subject import Subject
+from notchwork.sewing import Nest
+
+
+def differences(subject: Subject, nest: Nest) -> Section:
+    return Section("differences", "Every seam in every size", "")

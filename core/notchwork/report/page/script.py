@@ -1,0 +1,71 @@
+"""What happens when something in a picture is pointed at. Everything else on the page works without it."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+
+SCRIPT = """\
+"use strict";
+(function () {
+  var root = document.documentElement, from = [], last = null;
+  root.classList.add("live");
+  function all(s) { return Array.prototype.slice.call(document.querySelectorAll(s)); }
+  function hot(e) { return e.target.closest ? e.target.closest("[data-says]") : null; }
+  function tokens(el) { return (el.getAttribute("data-edges") || "").split(" ").filter(Boolean); }
+  function shown(el) { return el.getClientRects().length > 0; }
+  function alike(el) {
+    var wanted = tokens(el), seam = el.getAttribute("data-seam");
+    return all("[data-edges],[data-seam]").filter(function (other) {
+      return tokens(other).some(function (t) { return wanted.indexOf(t) >= 0; }) ||
+        (!wanted.length && seam && other.getAttribute("data-seam") === seam && !tokens(other).length);
+    });
+  }
+  function say(el) {
+    if (el === last) return;
+    if (last) all(".now").forEach(function (o) { o.classList.remove("now"); });
+    last = el;
+    if (!el) return;
+    var card = el.closest(".card"), line = card && card.querySelector(".says");
+    if (line) line.textContent = el.getAttribute("data-says");
+    el.classList.add("now");
+    alike(el).forEach(function (o) { o.classList.add("now"); });
+  }
+  function go(el, to) {
+    if (!to) return;
+    from.push(el);
+    to.scrollIntoView({ block: "center" });
+    to.focus({ preventScroll: true });
+  }
+  function goal(el) {
+    var inside = el.closest("#glance"), seam = el.getAttribute("data-seam");
+    if (inside) return seam && document.getElementById("card-" + seam);
+    return alike(el).filter(function (o) { return o.closest("#glance") && shown(o); })[0];
+  }
+  document.addEventListener("pointerover", function (e) { var el = hot(e); if (el) say(el); });
+  document.addEventListener("focusin", function (e) { var el = hot(e); if (el) say(el); });
+  document.addEventListener("click", function (e) {
+    var el = hot(e);
+    if (!el) return;
+    if (el.contains(document.activeElement) && el === pressed) go(el, goal(el));
+    say(el);
+    pressed = el;
+  });
+  var pressed = null;
+  document.addEventListener("keydown", function (e) {
+    var el = hot(e);
+    if (el && (e.key === "Enter" || e.key === " ")) { e.preventDefault(); go(el, goal(el)); }
+    if (e.key === "Escape" && from.length) {
+      var back = from.pop();
+      back.scrollIntoView({ block: "center" });
+      back.focus({ preventScroll: true });
+    }
+  });
+  window.addEventListener("beforeprint", function () { say(null); });
+})();
+"""
+"""Pointing at a part, or reaching it with the keyboard, fills the line under its picture and outlines the same edges elsewhere.
+Enter, or a second tap, leads on: from a seam to the piece, from a letter to its seam; Escape leads back."""
+
+DIGEST = "sha256-" + base64.b64encode(hashlib.sha256(SCRIPT.encode()).digest()).decode()
+"""What the page's policy knows the script by."""
