@@ -85,18 +85,10 @@ def area_of(way: Sequence[tuple[Line, bool]]) -> Area:
         cubics,
         np.asarray(sources),
         frozenset(one.number for one, _ in way),
-        in_common([one.within for one, _ in way]),
+        line.within,
         line.look,
         names,
     )
-
-
-def in_common(keys: Sequence[Key]) -> Key:
-    """What holds all of several things."""
-    depth = 0
-    while all(len(key) > depth and key[: depth + 1] == keys[0][: depth + 1] for key in keys):
-        depth += 1
-    return keys[0][:depth]
 
 
 def point_in(face: Face) -> complex:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -47,13 +47,6 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
     rings, left = _rings(left, lambda line: (*line.within, str(line.look and line.look.line)), tol)
     more_rings, left = _rings(left, lambda line: line.within, tol)
     rings += more_rings
-    # A block, or a group of groups, is one thing though its lines lie on several layers.
-    nested, _ = _rings([line for line in left if len(line.within) > 1], lambda line: line.within[:-1], tol)
-    # Two lines on two layers along each other are no ring.
-    nested = [way for way in nested if (whole := area_of(way)).size > tol * whole.around]
-    used = {line.number for way in nested for line, _ in way}
-    left = [line for line in left if line.number not in used]
-    rings += nested
     # What is too small for a piece stays strokes: an arrow's head.
     small = [way for way in rings if _is_mark([line for line, _ in way])]
     marks += tuple(line for way in small for line, _ in way)
@@ -65,8 +58,19 @@ def enclosed(lines: Sequence[Line], frames: Sequence[Line], tol: float) -> Enclo
     rims = [*closed, *(line for way in rings for line, _ in way)]
     more, waste, meshed, used = faces_between(areas, rims, frames, left, tol)
     gaps += [(gap.at, gap.width) for gap in meshed]
-    loose = tuple(line for line in [*left, *ticks] if line.number not in used)
-    return Enclosed((*areas, *more), marks, loose, tuple(gaps), waste)
+    areas += more
+    left = [line for line in left if line.number not in used]
+    for key in dict.fromkeys(line.within[:-1] for line in left if len(line.within) > 1):
+        if any(area.within[: len(key)] == key for area in areas):
+            continue
+        # A block, or a group of groups, in which no layer has a piece of its own is one thing on several layers.
+        own = [replace(line, within=key) for line in left if line.within[:-1] == key]
+        whole, _, meshed, used = faces_between([], [], [], own, tol)
+        gaps += [(gap.at, gap.width) for gap in meshed]
+        areas += whole
+        left = [line for line in left if line.number not in used]
+    loose = (*left, *ticks)
+    return Enclosed(tuple(areas), marks, loose, tuple(gaps), waste)
 
 
 def _is_mark(lines: Sequence[Line]) -> bool:

@@ -45,20 +45,14 @@ def faces_between(
     around = {frame.number for frame in frames}
     keyed: dict[Key, list[Face]] = {}
     waste: list[Area] = []
-    left: list[Face] = []
     for face in found:
         key, share = _belongs(face, made, lines, around)
-        if share >= MOSTLY:
-            keyed.setdefault(key, []).append(face)
+        if share < MOSTLY and _is_framed(face, made, lines, around):
+            continue  # The rest of the sheet.
+        if share < MOSTLY:
+            waste.append(_of_faces(made, [face], lines, key))
         else:
-            left.append(face)
-    taken = {*keyed, *(area.within for area in areas)}
-    for face in left:
-        outer = _holder(face, made, lines, around, taken)
-        if outer is not None:
-            keyed.setdefault(outer, []).append(face)
-        elif not _is_framed(face, made, lines, around):  # That would be the rest of the sheet.
-            waste.append(_of_faces(made, [face], lines, _belongs(face, made, lines, around)[0]))
+            keyed.setdefault(key, []).append(face)
     result: list[Area] = []
     used: set[int] = set()
     for key, some in keyed.items():
@@ -90,36 +84,17 @@ def _lies_in_any(z: complex, areas: Sequence[Area]) -> bool:
     return any(boxes_apart(area.box, (z, z)) == 0.0 and bool(area.holds(np.array([z]))[0]) for area in areas)
 
 
-def _belongs(
-    face: Face, made: Net, lines: Sequence[Line], frames: Collection[int], up: int = 0
-) -> tuple[Key, float]:
-    """What holds most of a face's rim, ``up`` so many levels, and the share of it; a frame's line is nobody's."""
+def _belongs(face: Face, made: Net, lines: Sequence[Line], frames: Collection[int]) -> tuple[Key, float]:
+    """What holds most of a face's rim, and the share of it; a frame's line is nobody's."""
     count: Counter[Key] = Counter()
     total = 0.0
     for arc in set(face.arcs.tolist()):
         length = float(lengths(made.arcs[arc].cubics).sum())
         total += length
-        keys = {lines[k].within for k in made.arcs[arc].lines if lines[k].number not in frames}
-        for key in {key[: len(key) - up] for key in keys}:
+        for key in {lines[k].within for k in made.arcs[arc].lines if lines[k].number not in frames}:
             count[key] += length  # type: ignore[assignment]  # a Counter of lengths
     key, most = max(count.items(), key=lambda item: item[1])
     return key, most / total if total else 0.0
-
-
-def _holder(
-    face: Face, made: Net, lines: Sequence[Line], frames: Collection[int], taken: Collection[Key]
-) -> Key | None:
-    """The block or group whose layers draw most of a face's rim together; None where each of them has pieces of its own."""
-    if _belongs(face, made, lines, frames, 1)[1] < MOSTLY:
-        return None
-    key = _belongs(face, made, lines, frames, 1)[0]
-    own = {
-        lines[k].within
-        for arc in set(face.arcs.tolist())
-        for k in made.arcs[arc].lines
-        if lines[k].within[: len(key)] == key
-    }
-    return key if key and not own & set(taken) else None
 
 
 def _is_framed(face: Face, made: Net, lines: Sequence[Line], frames: Collection[int]) -> bool:
@@ -131,7 +106,7 @@ def _abutting(some: Sequence[Face], made: Net, lines: Sequence[Line], key: Key) 
     by_arc: dict[int, list[int]] = {}
     for number, face in enumerate(some):
         for arc in set(face.arcs.tolist()):
-            if any(lines[k].within[: len(key)] == key for k in made.arcs[arc].lines):
+            if any(lines[k].within == key for k in made.arcs[arc].lines):
                 by_arc.setdefault(arc, []).append(number)
     pairs = [(shared[0], other) for shared in by_arc.values() for other in shared[1:]]
     return [[some[k] for k in group] for group in groups(len(some), pairs)]
@@ -168,5 +143,5 @@ def _area_of_face(
 
 
 def _first_of(numbers: Iterable[int], lines: Sequence[Line], key: Key) -> Line:
-    own = [lines[k] for k in numbers if lines[k].within[: len(key)] == key]
+    own = [lines[k] for k in numbers if lines[k].within == key]
     return own[0] if own else lines[min(numbers)]

@@ -30,7 +30,7 @@ def aside(seen: Seen) -> list[str]:
 
 def test_a_block_whose_lines_lie_on_two_layers_is_one_piece_and_gives_its_name():
     first, second, third, fourth = sides()
-    (shape,) = find_shapes(Drawing(block("Keel", edge=(first, second, third), axis=(fourth,)))).shapes
+    (shape,) = find_shapes(Drawing(block("Keel", edge=(first, second), axis=(third, fourth)))).shapes
     assert shape.ident == "Keel"
     assert len(shape.outline.corners) == 4
 
