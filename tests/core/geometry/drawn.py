@@ -35,10 +35,14 @@ def hard() -> np.ndarray:
     return np.array(list(HARD.values()), dtype=complex)
 
 
+SLIT = np.radians(2.0)
+
+
 def blob(
     rng: np.random.Generator, corners: int, curvy: float = 0.3, size: float = 200.0
 ) -> list[np.ndarray] | None:
-    """The edges of a counter-clockwise outline, straight or one cubic each; None if it came out crossing itself."""
+    """The edges of a counter-clockwise outline, straight or one cubic each; None if it came out crossing itself, or
+    with a slit."""
     angle = np.sort(rng.uniform(0.0, 2.0 * np.pi, corners))
     if np.diff(np.append(angle, angle[0] + 2.0 * np.pi)).min() < 0.15:
         return None
@@ -50,7 +54,25 @@ def blob(
         else:
             out, home = (b - a) * (1.0 / 3.0 + 1j * rng.uniform(-curvy, curvy, 2))
             edges.append(np.array([[a, a + out, b - home, b]]))
-    return None if len(self_intersections(np.concatenate(edges)).kinds) else edges
+    if _slits(edges) or len(self_intersections(np.concatenate(edges)).kinds):
+        return None
+    return edges
+
+
+def _slits(edges: list[np.ndarray]) -> bool:
+    """Whether two edges leave a corner within SLIT of each other. Such edges may cross again while they are still nearer than the
+    tolerance of a meeting (seed 1162 with 5 corners: 0.0008 mm apart over 1.6 mm), and are then told as meeting at the corner
+    only."""
+    for before, after in zip(edges, edges[1:] + edges[:1], strict=True):
+        back, on = _heading(before[-1, ::-1]), _heading(after[0])
+        if abs(np.angle(on / back)) < SLIT:
+            return True
+    return False
+
+
+def _heading(cubic: np.ndarray) -> complex:
+    steps = cubic[1:] - cubic[0]
+    return complex(steps[np.flatnonzero(np.abs(steps) > 1e-9)[0]])
 
 
 def polygon(nodes: list[complex]) -> list[np.ndarray]:
