@@ -78,6 +78,20 @@ svg.picture{font:12px FONT;background:var(--paper);overflow:visible}
 .picture .grain{fill:none;stroke:var(--ink);stroke-width:1}
 .picture .edge{fill:none;stroke:var(--ink);stroke-width:3}
 .picture .net{fill:none;stroke:var(--muted);stroke-width:.6;opacity:.5}
+.picture .margin{fill:var(--fine);stroke:var(--muted);stroke-width:1}
+.picture .upright{fill:url(#upright);stroke:var(--muted);stroke-width:1}
+.picture .dots{fill:url(#dots);stroke:var(--muted);stroke-width:1}
+.picture .crossed{fill:url(#crossed);stroke:var(--muted);stroke-width:1}
+.picture .inner{fill:none;stroke:var(--muted);stroke-width:1;stroke-dasharray:1.5 2.5}
+.picture .ring{fill:var(--paper);stroke:var(--ink);stroke-width:1.2}
+.picture .ring.filled{fill:var(--off);stroke:var(--off)}
+.picture .letter{font-weight:700;font-size:11px}.picture .letter.filled{fill:var(--paper)}
+.picture .size{fill:none;stroke:var(--ink);stroke-width:1.1}.picture .drafted{stroke-width:2}
+.picture .smaller{stroke-dasharray:1.5 2.5}.picture .smallest{stroke-dasharray:1.5 5}
+.picture .larger{stroke-dasharray:7 3}.picture .largest{stroke-dasharray:13 3}
+.picture .between{stroke:var(--muted);stroke-width:.5}
+.picture .reach{fill:none;stroke:transparent;pointer-events:stroke}
+.picture [tabindex]:hover .line,.picture [tabindex]:focus .line,.picture .now .line{stroke:var(--ink);stroke-width:3;stroke-dasharray:none}
 .picture [tabindex]{cursor:pointer;outline:none}
 .picture [tabindex]:hover .hot,.picture [tabindex]:focus .hot,.picture .hot.now,.picture .now .hot{stroke:var(--ink);stroke-width:3}
 .picture .hot{fill:transparent;stroke:none}
@@ -89,5 +103,9 @@ PATTERNS = (
     '<rect width="5" height="5" style="fill:var(--paper)"/><rect width="2.2" height="5" style="fill:var(--off)"/></pattern>'
     '<pattern id="dotted" width="5" height="5" patternUnits="userSpaceOnUse">'
     '<rect width="5" height="5" style="fill:var(--paper)"/><circle cx="2.5" cy="2.5" r="1" style="fill:var(--wanted)"/></pattern>'
+    # Materials in the allowance: upright lines, dots, a net; never at 45°, which says that something is off.
+    '<pattern id="upright" width="3" height="3" patternUnits="userSpaceOnUse"><rect width="1" height="3" style="fill:var(--muted)"/></pattern>'
+    '<pattern id="dots" width="3" height="3" patternUnits="userSpaceOnUse"><circle cx="1.5" cy="1.5" r=".8" style="fill:var(--muted)"/></pattern>'
+    '<pattern id="crossed" width="4" height="4" patternUnits="userSpaceOnUse"><path d="M0 2h4M2 0v4" style="stroke:var(--muted);stroke-width:.8"/></pattern>'
 )
 """What fillings refer to: once a page, inside ``defs`` of an svg element."""

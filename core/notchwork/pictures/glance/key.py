@@ -1,0 +1,83 @@
+"""What lines and fillings mean, and the seams by their letters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from notchwork.findings import plain_name
+from notchwork.pictures import ink
+from notchwork.pictures.glance.drawn import Drawn, Look
+from notchwork.pictures.glance.rings import RADIUS, pill, wide
+from notchwork.pictures.glance.rows import ROOM
+from notchwork.pictures.lettering import lines, short, width
+from notchwork.sewing import Nest
+
+FRAME_SIDE = 8.0
+"""px to either side of everything."""
+SAMPLE, ROW, APART = 26.0, 17.0, 14.0
+"""px: the length of a sample, the height of a row, the least between two entries."""
+
+Marks = tuple[list[str], float]
+"""Marks, and how tall they are in px."""
+
+
+def legend_marks(nest: Nest, look: Look, pieces: Sequence[Drawn]) -> Marks:
+    """The lines and fillings that are drawn, each with its word."""
+    entries = list(_entries(nest, look, pieces))
+    marks: list[str] = []
+    x = y = 0.0
+    for sample, words in entries:
+        far = SAMPLE + 5.0 + width(words, 11.0)
+        if x and x + far > ROOM:
+            x, y = 0.0, y + ROW
+        marks += [ink.moved([sample], x, y), ink.text(x + SAMPLE + 5.0, y + 4.0, words, "muted")]
+        x += far + APART
+    return marks, y + ROW + 4.0 if entries else 0.0
+
+
+def _entries(nest: Nest, look: Look, pieces: Sequence[Drawn]) -> Iterator[tuple[str, str]]:
+    line = f"M0 0h{ink.n(SAMPLE)}"
+    drawn = "".join(mark for made in pieces for mark in made.marks)
+    for kind, words in (
+        ("cut", "cut line"),
+        ("stitch", "stitch line"),
+        ("fold", "fold"),
+        ("inner", "line inside"),
+    ):
+        if f'"{kind} line"' in drawn or (kind == "cut" and '"margin"' in drawn):
+            yield ink.path(line, kind), words
+    if '"grain"' in drawn:
+        yield ink.path("M0 0h26m-5-3l5 3l-5 3M5-3l-5 3l5 3", "grain"), "lengthwise thread"
+    offs = [off for made in pieces for off, _ in made.bands]
+    for longer, kind, words in ((True, "off", "the longer side"), (False, "gone", "the shorter side")):
+        if any(off.longer == longer for off in offs):
+            yield ink.box(1, -5, SAMPLE - 2, 9, kind), words
+    for material, texture in look.textures.items():
+        if texture and f'"{texture}"' in drawn:
+            stuff = nest.pattern.materials[material]
+            yield (
+                "".join(ink.box(1, -5, SAMPLE - 2, 9, k) for k in ("margin", texture)),
+                short(stuff.name or plain_name(material)),
+            )
+
+
+def key_marks(nest: Nest, look: Look) -> Marks:
+    """Every letter with the name of its seam, in two columns where names are short, filled as on the pieces."""
+    names = look.names
+    entries = [
+        (letter, look.fills and seam in look.fills, short(names.seam(seam), 40))
+        for seam, letter in look.letters.items()
+    ]
+    most = max((wide(letter) for letter, _, _ in entries), default=0.0)
+    columns = 2 if all(width(name, 11.0) <= ROOM / 2 - most - 12.0 for _, _, name in entries) else 1
+    tall = int(np.ceil(len(entries) / columns))
+    marks: list[str] = []
+    for number, (letter, fills, name) in enumerate(entries):
+        x, y = (number // tall) * ROOM / columns, RADIUS + (number % tall) * 20.0
+        marks += [*pill(complex(x + most / 2, y), letter, bool(fills))]
+        marks.append(
+            ink.text(x + most + 6.0, y + 4.0, next(iter(lines(name, ROOM / columns - most - 10.0)), name))
+        )
+    return marks, tall * 20.0

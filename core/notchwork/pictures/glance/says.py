@@ -1,0 +1,47 @@
+"""What the pattern at a glance shows, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notchwork.findings import listed, plain_name
+from notchwork.pictures.glance.drawn import Look
+from notchwork.pictures.glance.words import cut_words
+from notchwork.sewing import Nest
+
+
+def says(nest: Nest, size: int, look: Look) -> str:
+    """The verdict on the seams; then pieces with copies, letters with names, what is filled and where it is off."""
+    return " ".join(_sentences(nest, size, look))
+
+
+def _sentences(nest: Nest, size: int, look: Look) -> Iterator[str]:
+    names, where = look.names, "" if nest.sizes[size] is None else f"Size {nest.sizes[size]}: "
+    bad = [seam for seam in look.letters if seam in look.fills]
+    if not look.letters:
+        yield f"{where}no seam is stated."
+    elif not bad:
+        yield (
+            f"{where}all {len(look.letters)} seams fit."
+            if len(look.letters) > 1
+            else f"{where}the seam fits."
+        )
+    else:
+        yield f"{where}{len(bad)} of {len(look.letters)} seams {'does' if len(bad) == 1 else 'do'} not fit."
+    for piece in nest.pieces.values():
+        cut = (
+            listed(cut_words(nest, piece, size)) if piece.written.cut or piece.written.use else "no cut order"
+        )
+        known = "" if piece.has_shape else ", known by its lengths only and not drawn"
+        absent = "" if piece.present[size] or not piece.has_shape else ", not in this size"
+        fold = f", on the fold at {listed(map(plain_name, piece.folds))}" if piece.folds else ""
+        yield f"{piece.name}: {cut}{fold}{known}{absent}."
+    for seam, letter in look.letters.items():
+        on = dict.fromkeys(names.piece(piece) for side in nest.sides[seam] for piece in side.pieces)
+        yield f"{letter} is {names.seam(seam)}, on {listed(on)}."
+    if bad:
+        yield f"Filled: {listed(look.letters[seam] for seam in bad)}."
+    for piece_id, offs in look.off.items():
+        for off in offs:
+            if off.words:
+                yield f"{look.letters[off.seam]} on {names.piece(piece_id)}, {plain_name(off.line)}: {off.words}."

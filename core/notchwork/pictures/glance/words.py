@@ -1,0 +1,115 @@
+"""What is written on a piece: its name, its copies, its material; and what is said of an edge that is pointed at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from notchwork.checks import Names
+from notchwork.findings import Length, listed, plain_name, safe, worded
+from notchwork.model import Cut, in_size
+from notchwork.pictures.glance.off import Off
+from notchwork.pictures.lettering import lines, short, width
+from notchwork.sewing import GradedPiece, Nest
+
+NAME, NOTE = 12.0, 11.0
+"""px: heights of type."""
+LEADING = 1.25
+
+Line = tuple[str, str]
+"""Words, and their kind of mark."""
+
+
+def cut_words(nest: Nest, graded: GradedPiece, size: int) -> Iterator[str]:
+    """Each cut order of a piece: "2 × linen, paired"."""
+    if graded.written.use is not None:
+        yield f"{graded.written.use}, not cut"
+    for cut in graded.written.cut or ():
+        count = in_size(cut.count, nest.sizes[size])
+        how = ", paired" if cut.mirrored else ""
+        other = ", turned over" if cut.hand == "mirrored" else ""
+        yield f"{count:g} × {_stuff(nest, cut) or 'cut'}{how}{other}"
+
+
+def _stuff(nest: Nest, cut: Cut) -> str:
+    materials = nest.pattern.materials
+    names = [(materials[m].name if m in materials else None) or plain_name(m) for m in cut.materials]
+    return " with ".join(names)
+
+
+WIDTHS = (150.0, 92.0, 66.0, 48.0)
+"""px that a block may be wide, the one that is read most easily first."""
+UNDER = 92.0
+"""px that words below a piece are wide."""
+
+
+def blocks(nest: Nest, graded: GradedPiece, size: int) -> Iterator[tuple[list[Line], list[Line]]]:
+    """The words of a piece as blocks of lines for a place on it, with what then stands below it; the best first.
+
+    First everything in one block, then the name alone.
+    """
+    name, notes = _name(graded), list(cut_words(nest, graded, size))
+    seen: list[list[Line]] = []
+    for wide in WIDTHS:
+        block = _block(name, "strong", wide) + [
+            line for note in notes for line in _block(note, "muted", wide)
+        ]
+        if block not in seen:
+            seen.append(block)
+            yield block, []
+    yield _block(name, "strong", WIDTHS[0]), [line for note in notes for line in _block(note, "muted", UNDER)]
+
+
+def below_words(nest: Nest, graded: GradedPiece, size: int) -> list[Line]:
+    """The words of a piece, where there is no room on it at all."""
+    notes = [line for note in cut_words(nest, graded, size) for line in _block(note, "muted", UNDER)]
+    return _block(_name(graded), "strong", UNDER) + notes
+
+
+def _name(graded: GradedPiece) -> str:
+    return short(safe(graded.name))
+
+
+def _block(words: str, kind: str, wide: float) -> list[Line]:
+    return [(line, kind) for line in lines(words, wide, _type(kind), kind == "strong")]
+
+
+def extent(block: Sequence[Line]) -> tuple[float, float]:
+    """The width and height of a block in px."""
+    wide = max((width(words, _type(kind), kind == "strong") for words, kind in block), default=0.0)
+    return wide, sum(LEADING * _type(kind) for _, kind in block)
+
+
+def _type(kind: str) -> float:
+    return {"strong": NAME, "muted": NOTE, "figure": 14.0}[kind]
+
+
+def base_lines(block: Sequence[Line], top: float) -> Iterator[tuple[str, str, float]]:
+    """The lines of a block with the heights of their base lines."""
+    for words, kind in block:
+        yield words, kind, top + 0.5 * (LEADING + 0.68) * _type(kind)
+        top += LEADING * _type(kind)
+
+
+def edge_says(
+    names: Names,
+    graded: GradedPiece,
+    line: str,
+    size: int,
+    seams: Sequence[tuple[str, str, bool]],
+    off: Sequence[Off],
+) -> str:
+    """A line by name with its length, as drawn and as sewn; then its seams with letters, whether each fits, and by how much not.
+
+    ``seams``: each with its letter and whether that is filled.
+    """
+    drawn, sewn = float(graded.lines[line].length[size]), float(graded.lines[line].sewn_length[size])
+    long = "{drawn}, sewn {sewn}" if abs(drawn - sewn) > 0.05 else "{drawn}"
+    fold = ", on the fold" if line in graded.folds else ""
+    measured = worded(long, {"drawn": Length(drawn), "sewn": Length(sewn)}, names.unit)
+    said = [f"{graded.name}, {plain_name(line)}{fold}: {measured}"]
+    for seam, letter, fills in seams:
+        amounts = listed(part.words for part in off if part.seam == seam and part.words)
+        said.append(
+            f"{letter} {names.seam(seam)}{' does not fit' if fills else ''}{amounts and ': ' + amounts}"
+        )
+    return "; ".join(said)
