@@ -44,9 +44,12 @@ def fitted(
     """The smooth cubics on which the vertices of polylines lie, as few as follow them within stray (mm).
 
     runs are polylines (m,) in mm whose chords lie within off (mm) of the curves that they stand for. corners number the
-    vertices of each run at which its tangent breaks; where they are not given, vertices that turn by more than 20° are, and
-    those that turn further than a curve within off of its chords could. nodes number vertices that are to stay nodes, smooth
-    ones; they are passed over where every vertex of a run is one. A chord between two corners or nodes is a straight line.
+    vertices of each run at which its tangent breaks. Where they are not given (None), vertices that turn by more than 20° are
+    corners, and those that turn quite differently from their neighbours, or further than a curve within off of its chords
+    could. Vertices that turn by more than 60°, or join two straight lines at an angle, are corners in any case. nodes number
+    vertices that are to stay nodes, smooth ones; they are passed over where every vertex of a run is one. A chord between
+    two corners or nodes is a straight line; so are vertices on a line, and a chord that is long beside those next to it.
+    Where chords stray by twice off and more, nothing smooth is made of them: polygons stay polygons.
 
     Raises ValueError for a coordinate that is not finite.
     """
