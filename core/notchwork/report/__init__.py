@@ -12,6 +12,7 @@ from notchwork.report.as_json import walk_report as walk_report
 from notchwork.report.check_text import check_text as check_text
 from notchwork.report.check_text import faults_text as faults_text
 from notchwork.report.describe_text import describe_text as describe_text
+from notchwork.report.outcome import Outcome as Outcome
 from notchwork.report.paper import Paper as Paper
 from notchwork.report.verdict_text import verdict_sentence as verdict_sentence
 from notchwork.report.walk_text import walk_text as walk_text

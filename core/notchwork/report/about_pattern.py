@@ -20,7 +20,7 @@ def opening_lines(name: str, nest: Nest, paper: Paper) -> list[str]:
     if pattern.sizes is not None:
         said += f", in {listed(pattern.sizes.names)} (drafted in {pattern.sizes.base})"
     return [
-        paper.heading(f"{name}: {pattern.title}" if pattern.title else name),
+        *paper.headings(f"{name}: {pattern.title}" if pattern.title else name),
         *paper.wrapped(f"{said}; lengths in {_UNITS[pattern.unit]}"),
     ]
 

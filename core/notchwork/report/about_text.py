@@ -8,7 +8,7 @@ from typing import Literal
 from notchwork.checks import Check
 from notchwork.findings import Rule, Severity, Tolerance, measure_of, worded
 from notchwork.formats import Format
-from notchwork.report.paper import Paper, table
+from notchwork.report.paper import Paper, columns, table
 
 _NEVER = 9999
 
@@ -43,14 +43,18 @@ def checks_text(checks: Iterable[Check], paper: Paper) -> str:
 
 
 def formats_text(formats: Iterable[Format], paper: Paper) -> str:
-    """Every format with its suffixes and what can be done with it."""
+    """Every format with its suffixes and what can be done with it; a paragraph each where there is no room for columns."""
     rows = [["name", "suffixes", "can be", "what it is"]]
     for known in formats:
         does = " and ".join(
             word for word, able in (("read", known.read is not None), ("written", known.writes)) if able
         )
         rows.append([known.name, " ".join(known.suffixes), does, known.title])
-    return "\n".join(table(rows, left=4)) + "\n"
+    lines = table(rows, left=4)
+    if any(columns(line) > paper.width for line in lines):
+        terms = [(name, f"{title}; {suffixes}; can be {does}") for name, suffixes, does, title in rows[1:]]
+        lines = paper.terms(terms)
+    return "\n".join(lines) + "\n"
 
 
 def _speaks(rule: Rule) -> Iterator[str]:

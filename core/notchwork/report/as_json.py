@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from typing import Any
 
 from notchwork.checks import Graded, GradedRow, Names, Verdict, head, hint, message
@@ -11,12 +11,11 @@ from notchwork.document import pointer_for
 from notchwork.findings import NotchworkError, Place, Severity
 from notchwork.model import Pattern
 from notchwork.report.figures import number, pieces_of, seams_of
+from notchwork.report.outcome import Line, no_line
 from notchwork.report.verdict_text import verdict_sentence
 from notchwork.sewing import Nest, Walk
 
 VERSION = "1.0"
-
-Line = Callable[[str], int | None]
 
 _NOT_CHECKED: dict[str, Any] = {"sews_together": None, "verdict": None, "seams": [], "checked": None}
 
@@ -34,7 +33,7 @@ def check_report(name: str, verdict: Verdict, line: Line) -> dict[str, Any]:
         **_head("check", name, verdict.pattern if checked is not None else None),
         "sews_together": _sews_together(verdict),
         "verdict": verdict_sentence(verdict),
-        "findings": [_finding(graded, names, line) for graded in verdict.findings],
+        "findings": [finding_report(graded, names, line) for graded in verdict.findings],
         "seams": list(seams_of(verdict.nest.walks.values(), verdict.nest))
         if verdict.nest is not None
         else [],
@@ -91,12 +90,8 @@ def error_report(
             "line": error.line,
             "column": error.column,
         },
-        "findings": [_finding(graded, names, line or _no_line) for graded in faults],
+        "findings": [finding_report(graded, names, line or no_line) for graded in faults],
     }
-
-
-def _no_line(pointer: str) -> int | None:
-    return None
 
 
 def _head(kind: str, name: str, pattern: Pattern | None) -> dict[str, Any]:
@@ -113,7 +108,8 @@ def _head(kind: str, name: str, pattern: Pattern | None) -> dict[str, Any]:
     }
 
 
-def _finding(graded: Graded, names: Names, line: Line) -> dict[str, Any]:
+def finding_report(graded: Graded, names: Names, line: Line) -> dict[str, Any]:
+    """One finding: its words, its place, and its figures by size in mm, or in the unit that is stated."""
     place, worst = graded.finding.place, graded.worst
     shown = worst.row.place if worst is not None and worst.row.place is not None else place
     pointer = pointer_for(names.pattern, place) or None

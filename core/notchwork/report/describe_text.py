@@ -24,10 +24,10 @@ def describe_text(name: str, nest: Nest, paper: Paper) -> str:
     heads = [size or "" for size in nest.sizes]
     lines = opening_lines(name, nest, paper)
     for piece in nest.pieces.values():
-        lines += ["", paper.heading(piece.name)]
+        lines += ["", *paper.headings(piece.name)]
         lines += grid(heads, list(_piece_rows(nest, piece, names)), paper, _INDENT)
     for walk in nest.walks.values():
-        lines += ["", paper.heading(names.seam(walk.id))]
+        lines += ["", *paper.headings(names.seam(walk.id))]
         rows = [
             (
                 side_names(side, walk.sides[1 if side.number == 0 else 0])[0],

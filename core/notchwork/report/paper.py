@@ -33,6 +33,10 @@ class Paper:
     def heading(self, text: str) -> str:
         return self._inked(safe(text), "1")
 
+    def headings(self, text: str) -> list[str]:
+        """A heading in lines no wider than the paper."""
+        return [self.heading(line) for line in self.wrapped(text)]
+
     def faint(self, text: str) -> str:
         return self._inked(safe(text), "2")
 
@@ -94,6 +98,21 @@ def table(rows: Sequence[Sequence[str]], indent: int = 0, left: int = 1) -> list
             for gap in [" " * (width - columns(cell))]
         ).rstrip()
         for row in cleaned
+    ]
+
+
+def figures(rows: Sequence[Sequence[str]], paper: Paper, indent: int = 0) -> list[str]:
+    """Rows of figures under their heads, the first row; where there is no room for columns, a line of words for each row."""
+    lines = table(rows, indent) if rows else []
+    if all(columns(line) <= paper.width for line in lines):
+        return lines
+    heads, *rest = rows
+    return [
+        line
+        for row in rest
+        for line in paper.wrapped(
+            ", ".join(f"{head} {cell}" for head, cell in zip(heads, row, strict=True)), indent
+        )
     ]
 
 

@@ -22,7 +22,7 @@ def walk_text(name: str, nest: Nest, walks: Iterable[Walk], paper: Paper) -> str
     names = Names(nest.pattern)
     lines = opening_lines(name, nest, paper)
     for walk in walks:
-        lines += ["", paper.heading(names.seam(walk.id))]
+        lines += ["", *paper.headings(names.seam(walk.id))]
         for other in walk.others:
             one, against = side_names(other.one, other.side)
             against += _join_words(other.join)

@@ -2,10 +2,12 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
 from types import SimpleNamespace
+from xml.etree import ElementTree
 
 import pytest
 
@@ -268,6 +270,10 @@ def test_a_closed_pipe_is_quiet(cases: Path) -> None:
             ["check", SMOCK],
             "scipy ezdxf svgpathtools shapely lxml jsonschema numpy.ma notchwork.demo notchwork.draw notchwork.recognise",
         ),
+        (
+            ["check", SMOCK, "--format", "line"],
+            "notchwork.pictures notchwork.report.sarif notchwork.report.junit xml.etree.ElementTree",
+        ),
     ],
 )
 def test_nothing_is_imported_that_is_not_used(cases: Path, arguments: list[str], unused: str) -> None:
@@ -281,3 +287,61 @@ def test_nothing_is_imported_that_is_not_used(cases: Path, arguments: list[str],
         [sys.executable, "-c", script], cwd=cases, capture_output=True, text=True, timeout=60, check=False
     )
     assert done.stderr == "[]\n"
+
+
+def test_a_line_for_each_finding(
+    longer: Path, faulty: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    gone = str(tmp_path / "no.json")
+    only = ["--only", "seams/unequal-length"]
+    assert main(["check", str(longer), str(faulty), gone, *only, "--format", "line"]) == 2
+    out, err = capsys.readouterr()
+    [side, key, *_, unread] = out.splitlines()
+    number = longer.read_text(encoding="utf-8").splitlines()
+    [line] = [k for k, text in enumerate(number, 1) if text.lstrip().startswith('"side": {')]
+    assert side.startswith(f"{longer}:{line}: error: Side seam, size M: Front is 4.5 mm longer than Back")
+    assert side.endswith(" [seams/unequal-length]")
+    assert key.startswith(f"{faulty}:1: error: ")
+    assert unread == f"{gone}: error: There is no such file. Check the name and the folder."
+    assert err == f"notchwork: {gone}: There is no such file. Check the name and the folder.\n"
+
+
+@pytest.mark.parametrize("form", ["line", "github"])
+def test_a_sound_pattern_needs_no_line(cases: Path, form: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(cases / SMOCK), "--format", form]) == 0
+    assert capsys.readouterr() == ("", "")
+
+
+def test_several_files_are_one_document_where_the_form_wants_one(
+    cases: Path, longer: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    names = [str(longer), str(tmp_path / "no.json"), str(cases / SMOCK)]
+    assert main(["check", *names, "--format", "sarif"]) == 2
+    [run] = json.loads(capsys.readouterr().out)["runs"]
+    assert [result["ruleId"] for result in run["results"] if result["level"] == "error"] == [
+        "seams/unequal-length"
+    ]
+    assert len(run["artifacts"]) == 3
+    known = {rule["id"]: rule for rule in run["tool"]["driver"]["rules"]}
+    assert "1.6 mm" in known["seams/unequal-length"]["help"]["text"]
+    assert main(["check", *names, "--format", "junit"]) == 2
+    suites = ElementTree.fromstring(capsys.readouterr().out)
+    assert [(suite.get("name"), suite.get("failures"), suite.get("errors")) for suite in suites] == [
+        (names[0], "1", "0"),
+        (names[1], "0", "1"),
+        (names[2], "0", "0"),
+    ]
+
+
+@pytest.mark.parametrize("form", ["text", "json", "line", "sarif", "junit", "github"])
+def test_every_form_takes_standard_input_and_exits_alike(
+    longer: Path, form: str, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    give(monkeypatch, longer.read_bytes())
+    assert main(["check", "-", "--format", form]) == 1
+    assert re.search("standard(%20| )input", capsys.readouterr().out)
+    give(monkeypatch, b"no pattern")
+    assert main(["check", "-", "--format", form]) == 2
+    out, err = capsys.readouterr()
+    assert bool(out) is (form != "text")
+    assert err.startswith("notchwork: standard input: ")

@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from notchwork.checks import Checked, NotRun, Verdict, judged, sorted_for_reading
-from notchwork.findings import Angle, Count, Finding, Length, Place, Row, Rule, Severity, Tolerance
+from notchwork.findings import (
+    Angle,
+    Count,
+    Finding,
+    Length,
+    NotchworkError,
+    Place,
+    Row,
+    Rule,
+    Severity,
+    Tolerance,
+)
 from notchwork.model import Acceptance, Edge, Node, Pattern, Piece, Seam, Side, Sizes, Span, Unit
+from notchwork.report import Outcome
 
 UNEQUAL = Rule(
     "seams/unequal-length", "Sides of unequal length", "r", "s", Tolerance(0.5, 1.6, 3.2), seam_tolerance=True
@@ -127,3 +141,54 @@ def other_unit(request: pytest.FixtureRequest) -> Verdict:
 def line_of(pointer: str) -> int | None:
     """A stand-in for a document: deeper places stand further down."""
     return 10 * pointer.count("/") + len(pointer)
+
+
+HOSTILE = "a\"b'<c>\n::error::d%0A,e]]>&\x1b[31m\x00\u202ef\ud800\ufffe{g}"
+"""What a name from a file may hold: quotes, tags, line breaks, commands and escapes, signs that steer or that XML forbids."""
+
+READ_AS = Rule("reading/read-as", "Something was inferred", "r", "s", Severity.INFO)
+
+
+def hostile_verdict(name: str = HOSTILE) -> Verdict:
+    """A pattern in which everything is called so, with an error, an accepted error, and a remark that names no place."""
+    seam = Seam((Side((Span("a/b:c%.side"),)), Side((Span("a/b:c%.side"),))))
+    pattern = Pattern(
+        version="1.0",
+        title=name,
+        pieces={"a/b:c%": Piece(name=name, edges={"side": Edge(length=400.0)}), name: Piece()},
+        seams={name: seam},
+        accepted=(Acceptance("pieces/no-grain", name, piece="a/b:c%"),),
+    )
+    findings = [
+        Finding(WRONG_WAY, Place(seam=name, piece="a/b:c%"), "At {n}.", "Turn {n}.", {"n": name}),
+        Finding(NO_GRAIN, Place(piece="a/b:c%"), "It has no grainline.", "Draw one."),
+        Finding(READ_AS, Place(), "Read as {n}.", "", {"n": name}),
+    ]
+    graded = sorted_for_reading(judged(findings, pattern), pattern)
+    return Verdict(pattern, tuple(graded), None, Checked((), 1, ("pieces/no-grain", "seams/wrong-way")))
+
+
+def sample_outcomes() -> list[Outcome]:
+    """Files of every kind: sound, at fault in every way, hostile, faulty as a document, not readable at all."""
+    faults = tuple(judged([sample_findings()[-1]], Pattern()))
+    checks = ("pieces/no-grain", "seams/unequal-length")
+    sound = Verdict(Pattern(version="1.0", title="Sound"), (), None, Checked((), 1, checks))
+    return [
+        Outcome("sound.json", sound, line=line_of),
+        Outcome("folder/sample file.json", sample_verdict(), line=line_of),
+        Outcome(f"{HOSTILE[:-1]}.json".replace("\ud800", "é"), hostile_verdict()),
+        Outcome("faulty.json", Verdict(Pattern(), faults), line=line_of),
+        Outcome("no.json", error=NotchworkError("no.json", "There is no such file.", "Check the name.")),
+        Outcome("cut.json", error=NotchworkError("cut.json", "A value is missing.", line=3, column=7)),
+    ]
+
+
+@pytest.fixture
+def outcomes() -> list[Outcome]:
+    return sample_outcomes()
+
+
+@pytest.fixture(scope="session")
+def hostile() -> Callable[[str], Outcome]:
+    """A pattern in which everything is called as is said."""
+    return lambda name: Outcome("a.json", hostile_verdict(name))

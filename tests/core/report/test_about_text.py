@@ -97,3 +97,10 @@ def test_a_family_is_listed_within_the_width(width: int) -> None:
     text = rules_text(jobs.family("seams"), Paper(width))
     assert all(len(line) <= width for line in text.splitlines())
     assert all(rule.id in text for rule in jobs.family("seams"))
+
+
+@pytest.mark.parametrize("width", [40, 80, 100])
+def test_formats_are_told_within_the_width(width: int) -> None:
+    lines = formats_text(jobs.formats(), Paper(width)).splitlines()
+    assert max(map(len, lines)) <= width
+    assert all(any(known.name in line for line in lines) for known in jobs.formats())

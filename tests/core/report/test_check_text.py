@@ -10,6 +10,7 @@ from notchwork.document.faults import MORE_FAULTS
 from notchwork.findings import Count, Finding, Place, Row, Rule, Severity, Tolerance
 from notchwork.model import Pattern
 from notchwork.report import Paper, check_text, verdict_sentence
+from notchwork.report.paper import figures
 
 Golden = Callable[[str, str], None]
 
@@ -31,10 +32,27 @@ def test_in_other_units(other_unit: Verdict, golden: Golden) -> None:
     golden(f"report/check_{other_unit.pattern.unit}.txt", text)
 
 
-@pytest.mark.parametrize("width", [50, 60, 100])
+@pytest.mark.parametrize("width", [40, 50, 60, 100])
 def test_no_line_is_wider_than_the_paper(verdict: Verdict, width: int) -> None:
     lines = check_text("sample.json", verdict, line, Paper(width), verbose=True).splitlines()
     assert max(len(text) for text in lines) <= width
+
+
+def test_a_narrow_terminal_shows_as_much(verdict: Verdict) -> None:
+    wide, narrow = (
+        check_text("sample.json", verdict, line, Paper(width), verbose=True) for width in (100, 40)
+    )
+    assert narrow.split() == wide.split()
+
+
+def test_figures_that_find_no_room_in_columns_are_lines_of_words() -> None:
+    sizes = [["size", "measured", "off by (mm)"], ["S, M, L", "12.0", "3.0"]]
+    assert figures(sizes, Paper(40), 4) == [
+        "    size     measured  off by (mm)",
+        "    S, M, L      12.0          3.0",
+    ]
+    assert figures(sizes, Paper(30), 4) == ["    size S, M, L, measured", "    12.0, off by (mm) 3.0"]
+    assert figures([], Paper(30)) == []
 
 
 def test_names_from_a_file_cannot_steer_the_terminal(verdict: Verdict) -> None:
