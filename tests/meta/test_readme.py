@@ -50,8 +50,12 @@ def test_a_command_prints_what_is_shown(
     assert error == ""
     assert code in (0, 1)
     if output:
-        lines = [re.sub(r", line \d+$", ", line …", line) for line in printed.splitlines()]
-        assert lines == [re.sub(r", line \d+$", ", line …", line) for line in output.splitlines()]
+        assert without_lines(printed) == without_lines(output)
+
+
+def without_lines(text: str) -> list[str]:
+    """What is printed without the lines of the document, which depend on how it is laid out."""
+    return [re.sub(r"(, line |\.json:)\d+", r"\1…", line) for line in text.splitlines()]
 
 
 @pytest.mark.parametrize("block", blocks("python"), ids=["library", "plugin"])
