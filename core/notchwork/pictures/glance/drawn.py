@@ -31,7 +31,8 @@ class Look:
 
 @dataclass(slots=True)
 class Drawn:
-    """``low`` and ``high`` are the corners of the box about all marks in px; ``words`` are the boxes about lines of words.
+    """``low`` and ``high`` are the corners of the box about all marks in px; ``words`` are the boxes about words, and
+    ``foot`` is how far down the piece itself goes.
 
     ``rings`` are the letters as they are placed, ``unplaced`` those that found no room, ``bands`` the boxes about what is off.
     """
@@ -44,6 +45,7 @@ class Drawn:
     bands: list[tuple[Off, Complexes]] = field(default_factory=list)
     low: complex = complex(np.inf, np.inf)
     high: complex = complex(-np.inf, -np.inf)
+    foot: float = 0.0
 
     def reaches(self, points: Complexes, by: float = 0.0) -> None:
         """Take points with so many px about them into the box."""

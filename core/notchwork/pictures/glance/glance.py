@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from notchwork.checks import Names, Verdict
+from notchwork.findings import listed
 from notchwork.pictures import ink
 from notchwork.pictures.glance.drawn import Drawn, Look
 from notchwork.pictures.glance.frame import Frame, px_a_mm, upright
@@ -17,12 +18,12 @@ from notchwork.pictures.glance.piece import drawn_piece
 from notchwork.pictures.glance.rings import stretches_by_piece
 from notchwork.pictures.glance.rows import ACROSS, DOWN, ROOM, rows, scale_for
 from notchwork.pictures.glance.says import says
-from notchwork.pictures.glance.tear import torn
-from notchwork.pictures.lettering import lines
+from notchwork.pictures.glance.tear import Extent, extent_of
+from notchwork.pictures.lettering import lines, short
 from notchwork.pictures.letters import letters
 from notchwork.pictures.picture import Picture
 from notchwork.pictures.tokens import token
-from notchwork.sewing import GradedPiece, Nest
+from notchwork.sewing import Nest
 from notchwork.sewing.shapes.cutlines import cut_lines
 
 TEXTURES = ("", "upright", "dots", "crossed")
@@ -48,7 +49,16 @@ def glance_pictures(nest: Nest, verdict: Verdict) -> Mapping[str | None, Picture
 def glances(nest: Nest, verdict: Verdict) -> Iterator[Glance]:
     """The pattern laid out in every size."""
     shown = [piece for piece in nest.pieces.values() if piece.has_shape]
-    drawn = scale_for(lambda drawn: _boxes(nest, shown, drawn))
+    turns = {piece.id: upright(nest, piece) for piece in shown}
+    extents = {
+        piece.id: {
+            size: extent_of(nest, piece, size, turns[piece.id])
+            for size in np.flatnonzero(piece.present).tolist()
+        }
+        for piece in shown
+    }
+    drawn = scale_for(lambda drawn: [_largest(found.values(), drawn) for found in extents.values()])
+    scale = px_a_mm(drawn)
     cuts = cut_lines(nest, [piece.id for piece in shown])
     textures = dict(zip(nest.pattern.materials, TEXTURES, strict=False))
     names, sewn = Names(nest.pattern), stretches_by_piece(nest)
@@ -56,59 +66,55 @@ def glances(nest: Nest, verdict: Verdict) -> Iterator[Glance]:
     for size, name in enumerate(nest.sizes):
         off = by_piece(off_parts(nest, verdict, size))
         look = Look(names, letters(nest.pattern), filled(verdict, name), off, textures, sewn)
-        there = [(piece, _frame(nest, piece, size, drawn)) for piece in shown if piece.present[size]]
+        frames = {
+            piece.id: Frame(turns[piece.id], scale, extents[piece.id][size].torn(scale))
+            for piece in shown
+            if piece.present[size]
+        }
         pieces = [
-            drawn_piece(nest, piece, size, frame, cuts.get((piece.id, size)), look) for piece, frame in there
+            drawn_piece(nest, nest.pieces[ident], size, frame, cuts.get((ident, size)), look)
+            for ident, frame in frames.items()
         ]
         found[size] = (look, pieces)
-    low, high = _reach(made for _, pieces in found.values() for made in pieces)
+    boxes = _boxes_in_all_sizes(made for _, pieces in found.values() for made in pieces)
     for size, (look, pieces) in found.items():
-        places, height = _laid(pieces, low, high)
+        places, height = _laid(pieces, boxes)
         yield Glance(size, drawn, look, list(zip(pieces, places, strict=True)), height)
 
 
-def _boxes(nest: Nest, pieces: Sequence[GradedPiece], drawn: float) -> list[complex]:
-    """The extents (px) of pieces at a scale 1 : ``drawn``, the largest of all sizes."""
-    found = []
-    for piece in pieces:
-        wide = tall = 0.0
-        for size in np.flatnonzero(piece.present).tolist():
-            frame = _frame(nest, piece, size, drawn)
-            at = frame.of(nest.outline(piece.id, size))
-            wide, tall = max(wide, float(np.ptp(at.real))), max(tall, float(np.ptp(at.imag)))
-        found.append(complex(wide, tall))
+def _largest(extents: Iterable[Extent], drawn: float) -> complex:
+    """The width and height (px) that a piece needs in all sizes at a scale 1 : ``drawn``."""
+    boxes = [extent.drawn(px_a_mm(drawn)) for extent in extents]
+    return complex(max(box.real for box in boxes), max(box.imag for box in boxes))
+
+
+def _boxes_in_all_sizes(pieces: Iterator[Drawn]) -> Mapping[str, tuple[complex, complex, float]]:
+    """The corners of the box about each piece in all sizes, and how far down the piece itself goes."""
+    found: dict[str, tuple[complex, complex, float]] = {}
+    for made in pieces:
+        low, high, foot = found.get(made.piece, (made.low, made.high, made.foot))
+        found[made.piece] = (
+            complex(min(low.real, made.low.real), min(low.imag, made.low.imag)),
+            complex(max(high.real, made.high.real), max(high.imag, made.high.imag)),
+            max(foot, made.foot),
+        )
     return found
 
 
-def _frame(nest: Nest, piece: GradedPiece, size: int, drawn: float) -> Frame:
-    turn, scale = upright(nest, piece), px_a_mm(drawn)
-    return Frame(turn, scale, torn(nest, piece, size, turn, scale))
-
-
-def _reach(pieces: Iterator[Drawn]) -> tuple[Mapping[str, complex], Mapping[str, complex]]:
-    """The corners of the box about each piece in all sizes."""
-    low: dict[str, complex] = {}
-    high: dict[str, complex] = {}
-    for made in pieces:
-        a, b = low.get(made.piece, made.low), high.get(made.piece, made.high)
-        low[made.piece] = complex(min(a.real, made.low.real), min(a.imag, made.low.imag))
-        high[made.piece] = complex(max(b.real, made.high.real), max(b.imag, made.high.imag))
-    return low, high
-
-
 def _laid(
-    pieces: Sequence[Drawn], low: Mapping[str, complex], high: Mapping[str, complex]
+    pieces: Sequence[Drawn], boxes: Mapping[str, tuple[complex, complex, float]]
 ) -> tuple[list[complex], float]:
-    """The places of the pieces' origins in rows that stand on a common line, and the height of all rows."""
-    boxes = [high[made.piece] - low[made.piece] for made in pieces]
+    """The places of the pieces' origins in rows whose pieces stand on a common line, and the height of all rows."""
+    mine = [boxes[made.piece] for made in pieces]
     places: list[complex] = []
     y = 0.0
-    for row in rows(boxes):
-        foot, x = y + max(boxes[k].imag for k in row), 0.0
+    for row in rows([high - low for low, high, _ in mine]):
+        stand, x = y + max(mine[k][2] - mine[k][0].imag for k in row), 0.0
         for k in row:
-            places.append(complex(x, foot) - complex(low[pieces[k].piece].real, high[pieces[k].piece].imag))
-            x += boxes[k].real + ACROSS
-        y = foot + DOWN
+            low, high, foot = mine[k]
+            places.append(complex(x - low.real, stand - foot))
+            x += (high - low).real + ACROSS
+        y = stand + max(mine[k][1].imag - mine[k][2] for k in row) + DOWN
     return places, max(y - DOWN, 0.0)
 
 
@@ -155,6 +161,15 @@ def _introduction(nest: Nest, laid: Glance) -> str:
     said = f"{shown}, drawn 1 : {laid.drawn:g}." if laid.pieces else f"{shown}."
     if nest.pattern.seams:
         said += " Same letter = sewn together. Filled letter = does not fit."
+    for words, names in (
+        ("Known by lengths only and not drawn", [p.name for p in nest.pieces.values() if not p.has_shape]),
+        (
+            "Not in this size",
+            [p.name for p in nest.pieces.values() if p.has_shape and not p.present[laid.size]],
+        ),
+    ):
+        if names:
+            said += f" {words}: {listed(map(short, names))}."
     return said
 
 

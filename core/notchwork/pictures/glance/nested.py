@@ -62,8 +62,7 @@ def _picture(nest: Nest, graded: GradedPiece) -> Picture:
             [ink.path(trail((outlines[size] - low) * scale, closed=True), _kind(nest, size, sizes))],
             data={"size": str(nest.sizes[size])},
         )
-        for size in sorted(sizes, key=lambda size: size == nest.base)
-        if moves or size == sizes[0]
+        for size in sorted(sizes, key=lambda size: size == nest.base)[0 if moves else -1 :]
     ]
     wide, tall = extent.real * scale, extent.imag * scale
     marks = [ink.text(FRAME_SIDE, 18, f"All sizes laid one on another: {short(graded.name)}", "head")]

@@ -51,6 +51,7 @@ def drawn_piece(
         room.take(mark, 6.0, 6.0)
     for line in (there.ring, *there.folds.values(), *(() if there.cut is None else (there.cut,))):
         found.reaches(line, 1.0)
+    found.foot = found.high.imag
     offs = look.off.get(graded.id, ())
     found.bands = [(off, band(nest, graded, off, size, frame)) for off in offs]
     for _, polygon in found.bands:
@@ -171,14 +172,13 @@ def _written(
     """The name with copies and material, the grain, and how much is off: on the piece, else below it."""
     below: list[Line] = []
     grain = there.grain
-    offered = [(block, rest, extent(block)) for block, rest in blocks(nest, graded, size)]
     rooms = ([room.with_line(np.array(grain))] if grain is not None else []) + [room]
     block, rest, middle = next(
         (
             (block, rest, middle)
+            for block, rest in blocks(nest, graded, size)
             for tried in rooms
-            for block, rest, extents in offered
-            if (middle := tried.roomiest(*extents, GAP)) is not None
+            if (middle := tried.roomiest(*extent(block), GAP)) is not None
         ),
         ([], below_words(nest, graded, size), 0j),
     )

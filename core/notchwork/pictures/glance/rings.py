@@ -108,10 +108,10 @@ def placed(taken: Taken, letter: str, room: Room, inner: bool) -> Ring | None:
             for z, out, half in zip(taken.at, taken.outward, reach, strict=True)
         ]
         found = room.free([place for place, _ in beside], far, tall, GAP, False)
-        found = [k for k in found if not room.meets_a_box(*beside[k])]
-        if not found:
+        clear = next((k for k in found if not room.meets_a_box(*beside[k])), None)
+        if clear is None:
             return None
-        middle, leader = beside[found[0]]
+        middle, leader = beside[clear]
     room.take(middle, far, tall)
     return Ring(taken.seam, taken.line, letter, middle, leader)
 

@@ -9,12 +9,14 @@ ROOM = 328.0
 """px: the width there is."""
 ACROSS, DOWN = 12.0, 14.0
 """px between two pieces of a row, and between two rows."""
-MARGIN = 10.0
-"""px beside a piece for what stands beside its edges."""
+MARGIN, WORDS = 10.0, 84.0
+"""px beside a piece for what stands beside its edges, and the width of words below it."""
+BELOW = 45.0
+"""px below a piece for its words."""
 TALLEST = 330.0
 """px: no piece is taller."""
-HEIGHT, A_PIECE = 200.0, 42.0
-"""px: all rows together are no taller than this and so much more for each piece, if letters can still be read."""
+HEIGHT, A_PIECE, OF_MANY, MANY = 250.0, 75.0, 45.0, 12
+"""px: all rows together are no taller than the first, and so much more for each piece; for each beyond MANY less."""
 FINER = 1.04
 
 
@@ -25,12 +27,13 @@ def scale_for(boxes: Callable[[float], Sequence[complex]]) -> float:
     """
     drawn = 1.0
     while True:
-        found = [box + complex(MARGIN, MARGIN) for box in boxes(drawn)]
+        found = [complex(max(box.real, WORDS) + MARGIN, box.imag + BELOW) for box in boxes(drawn)]
         if not found:
             return drawn
-        over = max(max(box.real for box in found) / ROOM, max(box.imag for box in found) / TALLEST)
+        over = max(max(box.real for box in found) / ROOM, (max(box.imag for box in found) - BELOW) / TALLEST)
         tall = sum(max(found[k].imag for k in row) + DOWN for row in rows(found))
-        most = HEIGHT + A_PIECE * len(found)
+        few = min(len(found), MANY)
+        most = HEIGHT + A_PIECE * few + OF_MANY * (len(found) - few)
         if over <= 1.0 and tall <= most:
             return _rounded(drawn)
         drawn *= max(FINER, min(over, 1.5), min((tall / most) ** 0.3, 1.5))

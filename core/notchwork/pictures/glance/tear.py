@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from notchwork.geometry import bounds
 from notchwork.pictures import ink
 from notchwork.pictures.glance.cloth import Cloth, Complexes
 from notchwork.pictures.glance.frame import Frame
@@ -23,32 +25,44 @@ APART, DEEP, TOOTH = 5.0, 2.0, 4.0
 """px: between the zigzags, of their teeth sideways, and from one tooth to the next."""
 
 
-def torn(
-    nest: Nest, graded: GradedPiece, size: int, turn: complex, scale: float
-) -> tuple[tuple[float, float], ...]:
-    """The stretches (mm, of the turned piece) that are left out of a piece in one size; none where it is short or nowhere even."""
-    outline = nest.outline(graded.id, size) * turn
-    left, right = float(outline.real.min()), float(outline.real.max())
-    excess = (right - left) * scale - LONGEST
-    if excess <= KEPT:
-        return ()
-    even = [(a, b, (b - a) * scale - KEPT) for a, b in _even(nest, graded, size, turn, left, right)]
-    found: list[tuple[float, float]] = []
-    for a, b, spare in sorted(even, key=lambda stretch: -stretch[2]):
-        out = min(spare, excess)
-        if out <= KEPT:
-            break
-        found.append(((a + b - out / scale) / 2, (a + b + out / scale) / 2))
-        excess -= out
-    return tuple(sorted(found))
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """A turned piece in one size: from its left to its right end and how tall it is (mm), and the stretches across which every
+    line runs level and on which nothing is marked."""
+
+    left: float
+    right: float
+    tall: float
+    even: tuple[tuple[float, float], ...]
+
+    def torn(self, scale: float) -> tuple[tuple[float, float], ...]:
+        """The stretches (mm) that are left out at a scale of so many px a mm, as few as do."""
+        excess = (self.right - self.left) * scale - LONGEST
+        found: list[tuple[float, float]] = []
+        for a, b in sorted(self.even, key=lambda stretch: stretch[0] - stretch[1]):
+            out = min((b - a) * scale - KEPT, excess)
+            if out <= KEPT:
+                break
+            found.append(((a + b - out / scale) / 2, (a + b + out / scale) / 2))
+            excess -= out
+        return tuple(sorted(found))
+
+    def drawn(self, scale: float) -> complex:
+        """Its width and height in px."""
+        left_out = sum(b - a for a, b in self.torn(scale))
+        return complex(self.right - self.left - left_out, self.tall) * scale
 
 
-def _even(
-    nest: Nest, graded: GradedPiece, size: int, turn: complex, left: float, right: float
-) -> Iterator[tuple[float, float]]:
-    """The stretches across which every line runs level, and on which nothing is marked."""
+def extent_of(nest: Nest, graded: GradedPiece, size: int, turn: complex) -> Extent:
+    """The extent of a piece in a size in which it exists, turned by a unit factor."""
+    low, high = bounds(nest.outline(graded.id, size) * turn)
+    even = tuple(_even(_taken(nest, graded, size, turn), low.real, high.real))
+    return Extent(low.real, high.real, high.imag - low.imag, even)
+
+
+def _even(taken: Iterable[tuple[float, float]], left: float, right: float) -> Iterator[tuple[float, float]]:
     x = left
-    for low, high in sorted(_taken(nest, graded, size, turn)):
+    for low, high in sorted(taken):
         if low > x:
             yield x, min(low, right)
         x = max(x, high)

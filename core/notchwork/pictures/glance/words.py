@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 
 from notchwork.checks import Names
 from notchwork.findings import Length, listed, plain_name, safe, worded
@@ -50,27 +51,33 @@ def blocks(nest: Nest, graded: GradedPiece, size: int) -> Iterator[tuple[list[Li
     name, notes = _name(graded), list(cut_words(nest, graded, size))
     seen: list[list[Line]] = []
     for wide in WIDTHS:
-        block = _block(name, "strong", wide) + [
-            line for note in notes for line in _block(note, "muted", wide)
+        block = [
+            *_broken(name, "strong", wide),
+            *(line for note in notes for line in _broken(note, "muted", wide)),
         ]
         if block not in seen:
             seen.append(block)
             yield block, []
-    yield _block(name, "strong", WIDTHS[0]), [line for note in notes for line in _block(note, "muted", UNDER)]
+    yield list(_broken(name, "strong", WIDTHS[0])), _notes(notes)
 
 
 def below_words(nest: Nest, graded: GradedPiece, size: int) -> list[Line]:
     """The words of a piece, where there is no room on it at all."""
-    notes = [line for note in cut_words(nest, graded, size) for line in _block(note, "muted", UNDER)]
-    return _block(_name(graded), "strong", UNDER) + notes
+    return [*_broken(_name(graded), "strong", UNDER), *_notes(cut_words(nest, graded, size))]
+
+
+def _notes(notes: Iterable[str]) -> list[Line]:
+    return [line for note in notes for line in _broken(note, "muted", UNDER)]
 
 
 def _name(graded: GradedPiece) -> str:
     return short(safe(graded.name))
 
 
-def _block(words: str, kind: str, wide: float) -> list[Line]:
-    return [(line, kind) for line in lines(words, wide, _type(kind), kind == "strong")]
+@lru_cache(maxsize=4096)
+def _broken(words: str, kind: str, wide: float) -> tuple[Line, ...]:
+    """Words in lines; the same are asked for in every size."""
+    return tuple((line, kind) for line in lines(words, wide, _type(kind), kind == "strong"))
 
 
 def extent(block: Sequence[Line]) -> tuple[float, float]:
