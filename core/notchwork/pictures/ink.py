@@ -7,6 +7,7 @@ from typing import Literal
 
 from notchwork.drawing.xml import quoted, words
 from notchwork.findings import safe
+from notchwork.pictures.lettering import clipped
 
 Anchor = Literal["start", "mid", "end"]
 
@@ -49,7 +50,7 @@ def group(parts: Iterable[str], says: str = "", data: Mapping[str, str] | None =
     ``data``: what it refers to ("edges": "front:side"), for a page that shows the same thing elsewhere.
     """
     facts = "".join(f" data-{key}={quoted(value)}" for key, value in (data or {}).items())
-    label = safe(says)
+    label = clipped(safe(says))
     hot = f' tabindex="0" role="button" aria-label={quoted(label)} data-says={quoted(label)}' if says else ""
     return f"<g{hot}{facts}>{''.join(parts)}</g>"
 

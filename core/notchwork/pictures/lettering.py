@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 _NARROW, _WIDE = frozenset("ijl.,:;'|!()[] 1tfrI"), frozenset("mwMW@%")
 MOST_LETTERS = 22
 """Longer names end in an ellipsis; the whole name stands in the details."""
+
+_ENDLESS = re.compile(r"(\S{400})\S+")
+"""Longer than any word, and than most sentences of writing that has no spaces."""
+
+
+def clipped(said: str) -> str:
+    """What is said, with an ellipsis in the place of the rest of any word that never ends."""
+    return _ENDLESS.sub(r"\1…", said)
 
 
 def width(said: str, size: float, bold: bool = False) -> float:
@@ -38,14 +47,20 @@ def lines(said: str, room: float, size: float = 12.0, bold: bool = False) -> lis
         if found and width(joined, size, bold) <= room:
             found[-1] = joined
         else:
-            found.append(_fitting(word, room, size, bold))
+            found.append(fitting(word, room, size, bold))
     return found
 
 
-def _fitting(word: str, room: float, size: float, bold: bool) -> str:
-    if width(word, size, bold) <= room:
+def fitting(word: str, room: float, size: float = 12.0, bold: bool = False) -> str:
+    """The words, cut off with an ellipsis where they are wider than ``room`` px."""
+    # In one pass, since a name may be as long as its maker likes.
+    if len(word) <= room and width(word, size, bold) <= room:
         return word
-    kept = word
-    while kept and width(kept + "…", size, bold) > room:
-        kept = kept[:-1]
-    return kept + "…"
+    room -= width("…", size, bold)
+    kept = 0
+    for sign in word:
+        room -= width(sign, size, bold)
+        if room < 0.0:
+            break
+        kept += 1
+    return word[:kept].rstrip() + "…" if kept < len(word) else word
