@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from notchwork.checks import Graded, group_of
@@ -24,17 +24,25 @@ def findings(subject: Subject) -> Section:
         accepted = sum(graded.accepted is not None for _, graded in quiet)
         said = [counted(len(quiet) - accepted, "small remark")] if accepted < len(quiet) else []
         said += [f"{accepted} accepted on purpose"] if accepted else []
-        remarks = el("details", el("summary", words(", ".join(said))), *_groups(subject, quiet), kind="quiet")
+        remarks = el(
+            "details", el("summary", words(", ".join(said))), _columns(_groups(subject, quiet)), kind="quiet"
+        )
     faulty = subject.verdict.checked is None
     heading = "Mend first" if faulty else "What to mend" if loud else "Remarks"
-    return Section("findings", heading, "".join((*_groups(subject, loud), remarks)))
+    return Section("findings", heading, _columns(_groups(subject, loud)) + remarks)
+
+
+def _columns(groups: Iterable[str]) -> str:
+    """Side by side where there is room."""
+    parts = "".join(groups)
+    return el("div", parts, kind="groups") if parts else ""
 
 
 def _groups(subject: Subject, entries: Sequence[_Numbered]) -> Iterator[str]:
     for group, inside in groupby(entries, key=lambda entry: group_of(entry[1])):
         told_here = list(inside)
-        yield _heading(subject, group, told_here[0][1])
-        yield el("ul", *(_finding(subject, ident, graded) for ident, graded in told_here), kind="findings")
+        entries_here = (_finding(subject, ident, graded) for ident, graded in told_here)
+        yield el("div", _heading(subject, group, told_here[0][1]), el("ul", *entries_here, kind="findings"))
 
 
 def _heading(subject: Subject, group: tuple[str, str] | None, graded: Graded) -> str:

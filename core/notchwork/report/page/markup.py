@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from notchwork.drawing.xml import quoted
 from notchwork.drawing.xml import words as _words
 from notchwork.findings import Severity, safe
-from notchwork.pictures.lettering import short
+from notchwork.pictures.lettering import clipped, short
 from notchwork.values import frozen
 
 LETTERS = 80
@@ -35,8 +35,8 @@ class Section:
 
 
 def words(text: str) -> str:
-    """Text that stays text, whatever is in it."""
-    return _words(safe(text))
+    """Text that stays text, whatever is in it and however long it is."""
+    return _words(clipped(safe(text)))
 
 
 def name(text: str, lang: str = "") -> str:
@@ -81,7 +81,7 @@ def table(heads: Iterable[str], rows: Iterable[Iterable[str]], label: str, left:
         for row in rows
     )
     inner = f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
-    return f'<div class="wide" tabindex="0" role="region" aria-label={quoted(safe(label))}>{inner}</div>'
+    return f'<div class="wide" tabindex="0" role="region" aria-label={quoted(safe(short(label, LETTERS)))}>{inner}</div>'
 
 
 def sign(severity: Severity | None) -> str:

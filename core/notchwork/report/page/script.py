@@ -8,17 +8,16 @@ import hashlib
 SCRIPT = """\
 "use strict";
 (function () {
-  var root = document.documentElement, from = [], last = null;
+  var root = document.documentElement, from = [], last = null, pressed = null;
   root.classList.add("live");
   function all(s) { return Array.prototype.slice.call(document.querySelectorAll(s)); }
   function hot(e) { return e.target.closest ? e.target.closest("[data-says]") : null; }
-  function tokens(el) { return (el.getAttribute("data-edges") || "").split(" ").filter(Boolean); }
+  function list(el, name) { return (el.getAttribute(name) || "").split(" ").filter(Boolean); }
   function shown(el) { return el.getClientRects().length > 0; }
   function alike(el) {
-    var wanted = tokens(el), seam = el.getAttribute("data-seam");
-    return all("[data-edges],[data-seam]").filter(function (other) {
-      return tokens(other).some(function (t) { return wanted.indexOf(t) >= 0; }) ||
-        (!wanted.length && seam && other.getAttribute("data-seam") === seam && !tokens(other).length);
+    var by = list(el, "data-edges").length ? "data-edges" : "data-seam", wanted = list(el, by);
+    return all("[" + by + "]").filter(function (other) {
+      return list(other, by).some(function (token) { return wanted.indexOf(token) >= 0; });
     });
   }
   function say(el) {
@@ -38,20 +37,20 @@ SCRIPT = """\
     to.focus({ preventScroll: true });
   }
   function goal(el) {
-    var inside = el.closest("#glance"), seam = el.getAttribute("data-seam");
-    if (inside) return seam && document.getElementById("card-" + seam);
-    return alike(el).filter(function (o) { return o.closest("#glance") && shown(o); })[0];
+    if (el.closest("#glance")) {
+      return list(el, "data-seam").map(function (seam) { return document.getElementById("card-" + seam); })[0];
+    }
+    return alike(el).filter(function (other) { return other.closest("#glance") && shown(other); })[0];
   }
   document.addEventListener("pointerover", function (e) { var el = hot(e); if (el) say(el); });
   document.addEventListener("focusin", function (e) { var el = hot(e); if (el) say(el); });
   document.addEventListener("click", function (e) {
     var el = hot(e);
     if (!el) return;
-    if (el.contains(document.activeElement) && el === pressed) go(el, goal(el));
     say(el);
+    if (el === pressed) go(el, goal(el));
     pressed = el;
   });
-  var pressed = null;
   document.addEventListener("keydown", function (e) {
     var el = hot(e);
     if (el && (e.key === "Enter" || e.key === " ")) { e.preventDefault(); go(el, goal(el)); }

@@ -38,6 +38,9 @@ nav a,.ways a{display:inline-block;padding:4px 0}
 """
 
 _FINDINGS = """\
+.groups{columns:2 22rem;column-gap:28px}
+.groups>div{break-inside:avoid-column}
+.groups>div>h3:first-child{margin-top:0}
 .findings{list-style:none;padding:0}
 .findings>li{display:flex;gap:.6em;margin:.6em 0 1.1em}
 .findings>li>div{min-width:0}.findings .sign{margin-top:.15em}
