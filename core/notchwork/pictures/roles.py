@@ -54,6 +54,9 @@ svg.picture{font:12px FONT;background:var(--paper);overflow:visible}
 .picture .fine{fill:var(--fine);stroke:var(--muted);stroke-width:.8}
 .picture .wave{fill:none;stroke:var(--two-line);stroke-width:2}
 .picture .wave-one{fill:none;stroke:var(--one-line);stroke-width:2}
+.picture .halo{fill:none;stroke:var(--paper);stroke-width:5}
+.picture .pleat{fill:none;stroke:var(--ink);stroke-width:1.2}
+.picture .turn{fill:var(--paper);stroke:var(--off);stroke-width:2}
 .picture .pin{stroke:var(--ink);stroke-width:1.6;fill:none}
 .picture .pin-head{fill:var(--ink);stroke:var(--paper)}
 .picture .notch{fill:var(--ink);stroke:none}

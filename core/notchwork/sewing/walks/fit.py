@@ -44,6 +44,8 @@ class Misfit:
     full_where: tuple[int, ...]
     comparison: Comparison
     """What was judged: the comparison, or only its total."""
+    plain: Floats
+    """By how much (mm, signed; intervals, sizes) each interval differs in which nothing may be eased; 0 in the others."""
 
 
 def misfit(nest: Nest, walk: Walk, comparison: Comparison) -> Misfit:
@@ -61,7 +63,9 @@ def misfit(nest: Nest, walk: Walk, comparison: Comparison) -> Misfit:
     where = np.abs(plain).argmax(axis=0) if len(plain) else np.zeros(count, dtype=int)
     at_worst = plain[where, np.arange(count)] if len(plain) else np.zeros(count)
     nothing = np.zeros(count)
-    found = Misfit(nothing, nothing, nothing, nothing, levelled, _ints(where), _ints(where), comparison)
+    found = Misfit(
+        nothing, nothing, nothing, nothing, levelled, _ints(where), _ints(where), comparison, plain
+    )
     if comparison.is_plain:
         slips = (np.abs(total) <= fine) & (worst > np.abs(total) + NOTHING)
         return replace(

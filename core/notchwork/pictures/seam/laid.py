@@ -1,0 +1,200 @@
+"""One further side laid on another in one size, as a sewer would: bays between pins, and whether the cloth of each lies flat."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal
+
+import numpy as np
+
+from notchwork.pictures.seam.told import Told, is_of_the_order, is_of_the_way
+from notchwork.sewing import Comparison, Interval, Misfit, Nest, Walk, fine_on, misfit
+from notchwork.sewing.walks.fit import NOTHING, SHORTEST
+from notchwork.values import frozen
+
+WAVED = 1.3
+"""Cloth that is so many times as long as its stretch, or more, is drawn as a wave: no arc hangs off so far."""
+SAME = 0.05
+"""mm: a difference below it is none."""
+FINE_BY_TAPE = 5.0
+"""mm: what is fine where a length was measured by tape and no finding says otherwise (common practice, no source)."""
+
+Shape = Literal["flat", "bulge", "wave"]
+Judged = Literal["fine", "off", "much", "little"]
+
+
+@frozen
+class Bay:
+    """From one pin to the next: the lengths (mm) of the side laid on and of the further one, and how that is drawn.
+
+    ``wanted``: the least and the most (mm) that the further side should have here, where that is stated; of a sum that is
+    stated for several bays, its share. ``full``: fullness may lie here.
+    """
+
+    interval: Interval
+    one: float
+    other: float
+    full: bool
+    shape: Shape
+    judged: Judged
+    wanted: tuple[float, float] | None
+
+    @property
+    def difference(self) -> float:
+        """How much longer (mm) the further side is."""
+        return self.other - self.one
+
+    @property
+    def ratio(self) -> float:
+        """The further side divided by the one it is laid on."""
+        return self.other / self.one if self.one > SAME else np.inf
+
+    @property
+    def chord(self) -> float:
+        """How much of the seam (mm) it takes: where a side is longer, the other lies straight."""
+        return self.one if self.shape == "flat" else min(self.one, self.other)
+
+
+@frozen
+class Laid:
+    """A comparison in one size. ``size`` is its number. ``order``: which order is wrong, that of the whole or of some pins.
+
+    ``by`` (mm, signed as further side less the other) is how far the lengths are off where nothing may be eased, or with
+    ``slipped`` how far the stations miss; ``told``: that is more than fine. ``ease`` is the fullness that lies where its
+    amount is stated in mm; None where none is. ``fine`` is what is let pass.
+    """
+
+    walk: Walk
+    comparison: Comparison
+    size: int
+    bays: Sequence[Bay]
+    order: Literal["right", "way", "stations"]
+    by: float
+    told: bool
+    slipped: bool
+    ease: float | None
+    fine: float
+
+    @property
+    def sews(self) -> bool:
+        """Whether nothing is drawn that is off."""
+        return self.order == "right" and all(bay.judged == "fine" for bay in self.bays)
+
+    @property
+    def known(self) -> bool:
+        """Whether both sides are there in this size."""
+        return bool(np.isfinite(self.comparison.difference[self.size]))
+
+    @property
+    def about(self) -> str:
+        """Before a figure that was measured by tape."""
+        return "about " if self.comparison.by_tape else ""
+
+
+def laid_in_sizes(nest: Nest, walk: Walk, comparison: Comparison, told: Told) -> list[Laid]:
+    """A comparison in every size."""
+    off = misfit(nest, walk, comparison)
+    return [_laid(nest, walk, comparison, off, told, size) for size in range(len(nest.sizes))]
+
+
+def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Told, size: int) -> Laid:
+    name = nest.sizes[size]
+    length, slipped, fullness = (float(a[size]) for a in (off.length, off.slipped, off.fullness))
+    said = told.telling(length, "mm", name) or told.telling(slipped, "mm", name)
+    eased = told.telling(fullness, "mm", name)
+    ratio = told.telling(float(off.ratio[size]), "percent", name)
+    order: Literal["right", "way", "stations"] = "right"
+    if walk.id in nest.wrong_way and any(is_of_the_way(graded) for graded in told.loud):
+        order = "way"
+    elif comparison.pairing.crossed and any(is_of_the_order(graded) for graded in told.loud):
+        order = "stations"
+    fine = next(
+        (
+            graded.tolerance.fine
+            for graded in (said, eased, *told.loud, *told.quiet)
+            if graded is not None
+            and graded.tolerance is not None
+            and graded.tolerance.unit == "mm"
+            and graded.tolerance.fine is not None
+        ),
+        FINE_BY_TAPE if comparison.by_tape else fine_on(walk.seam),
+    )
+    unequal = _unequal(off, fine, size) if said is not None else frozenset()
+    slack = ratio.tolerance.fine or 0.0 if ratio is not None and ratio.tolerance is not None else np.inf
+    wanted = _shares(comparison, size)
+    bays = [
+        _bay(comparison, interval, size, number in unequal, fullness if eased else 0.0, slack, wanted[number])
+        for number, interval in enumerate(comparison.intervals)
+    ]
+    in_mm = comparison.wanted is not None and comparison.wanted.unit == "mm" and not comparison.is_plain
+    ease = float(np.sum([interval.difference[size] for interval in comparison.full])) if in_mm else None
+    return Laid(
+        walk=walk,
+        comparison=comparison,
+        size=size,
+        bays=bays,
+        order=order,
+        by=length or slipped,
+        told=said is not None,
+        slipped=bool(slipped) and not length,
+        ease=ease,
+        fine=fine,
+    )
+
+
+def _bay(
+    comparison: Comparison,
+    interval: Interval,
+    size: int,
+    unequal: bool,
+    fullness: float,
+    slack: float,
+    wanted: tuple[float, float] | None,
+) -> Bay:
+    one, other = float(interval.one[size]), float(interval.other[size])
+    judged: Judged = "fine"
+    if not interval.full:
+        judged = "off" if unequal else "fine"
+    elif comparison.wanted is not None and comparison.wanted.unit == "ratio":
+        if one > SHORTEST and float(comparison.wanted.off(interval.ratio)[size]) > slack:
+            judged = "much" if float(interval.ratio[size]) > comparison.wanted.most[size] else "little"
+    elif fullness and wanted is not None:
+        beyond = other - wanted[1] if fullness > 0 else wanted[0] - other
+        if other < one - SAME and fullness < 0:
+            judged = "off"
+        elif beyond > SAME:
+            judged = "much" if fullness > 0 else "little"
+    shape: Shape = "flat"
+    longer, shorter = max(one, other), min(one, other)
+    if judged != "fine" or (interval.full and longer - shorter > SAME):
+        drawn_up = comparison.kind in ("gathered", "stretched") and interval.full
+        shape = "wave" if drawn_up or longer >= WAVED * shorter else "bulge"
+    return Bay(interval, one, other, interval.full, shape, judged, wanted)
+
+
+def _unequal(off: Misfit, fine: float, size: int) -> frozenset[int]:
+    """The plain intervals that are off; where only their sum is, every one that differs at all."""
+    plain = np.abs(off.plain[:, size])
+    beyond = np.flatnonzero(plain > fine + SAME / 100.0)
+    found = beyond if len(beyond) else np.flatnonzero(plain >= NOTHING)
+    return frozenset(int(number) for number in found)
+
+
+def _shares(comparison: Comparison, size: int) -> list[tuple[float, float] | None]:
+    """What the further side should have (mm, least and most) in every interval, where a figure is stated."""
+    wanted = comparison.wanted
+    if wanted is None or comparison.is_plain:
+        return [None] * len(comparison.intervals)
+    least, most = float(wanted.least[size]), float(wanted.most[size])
+    ones = np.array([float(i.one[size]) if i.full else 0.0 for i in comparison.intervals])
+    if wanted.unit == "ratio":
+        low, high = least * ones, most * ones
+    else:
+        eases = np.maximum([float(i.difference[size]) if i.full else 0.0 for i in comparison.intervals], 0.0)
+        basis = eases if eases.sum() > SAME else ones
+        share = basis / basis.sum() if basis.sum() > 0 else basis
+        low, high = ones + least * share, ones + most * share
+    return [
+        (float(a), float(b)) if interval.full else None
+        for a, b, interval in zip(low, high, comparison.intervals, strict=True)
+    ]
