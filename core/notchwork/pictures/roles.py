@@ -43,10 +43,12 @@ svg.picture{font:12px FONT;background:var(--paper);overflow:visible}
 .picture .figure{fill:var(--off);font-weight:700;font-size:14px}
 .picture .ease{fill:var(--wanted);font-weight:700;font-size:12px}
 .picture .strong{font-weight:700}
+.picture .named{paint-order:stroke;stroke:var(--paper);stroke-width:3px;stroke-linejoin:round}
 .picture .one{fill:var(--one);stroke:var(--one-line)}
 .picture .two{fill:var(--two);stroke:var(--two-line)}
 .picture .taped{fill:none;stroke-dasharray:4 3}
 .picture .off{fill:url(#hatched);stroke:var(--off);stroke-width:2}
+.picture .hatch{fill:url(#hatched);stroke:none}
 .picture .missing{fill:url(#hatched);stroke:var(--off);stroke-width:1.6;stroke-dasharray:4 3}
 .picture .gone{fill:none;stroke:var(--off);stroke-width:1.6;stroke-dasharray:4 3}
 .picture .wanted{fill:url(#dotted);stroke:var(--wanted);stroke-width:1}
