@@ -135,5 +135,7 @@ def _grain(nest: Nest, graded: GradedPiece, size: int, frame: Frame) -> tuple[co
     shaft = next(grain_strokes(nest, graded, [size]), None)
     if shaft is None:
         return None
-    a, b = frame.of(np.array([shaft.cubics[0, 0], shaft.cubics[-1, 3]]))
-    return complex(a), complex(b)
+    a, b = shaft.cubics[0, 0], shaft.cubics[-1, 3]
+    # Across a tear its ends would meet: only its middle is placed.
+    middle, step = frame.of(np.array([(a + b) / 2])), frame.direction(np.array([b - a])) * frame.scale
+    return complex(middle[0] - step[0] / 2), complex(middle[0] + step[0] / 2)

@@ -31,13 +31,14 @@ class Look:
 
 @dataclass(slots=True)
 class Drawn:
-    """``low`` and ``high`` are the corners of the box about all marks in px; ``words`` are the boxes about words, and
-    ``foot`` is how far down the piece itself goes.
+    """``outline`` is the stitch line (px, closed); ``low`` and ``high`` are the corners of the box about all marks in px, and
+    ``foot`` is how far down the piece itself goes; ``words`` are the boxes about words.
 
     ``rings`` are the letters as they are placed, ``unplaced`` those that found no room, ``bands`` the boxes about what is off.
     """
 
     piece: str
+    outline: Complexes
     marks: list[str] = field(default_factory=list)
     rings: list[Ring] = field(default_factory=list)
     unplaced: list[str] = field(default_factory=list)

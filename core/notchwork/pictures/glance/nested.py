@@ -16,6 +16,7 @@ from notchwork.pictures.glance.growth import growth
 from notchwork.pictures.glance.key import FRAME_SIDE
 from notchwork.pictures.glance.rows import ROOM
 from notchwork.pictures.glance.trail import trail
+from notchwork.pictures.glance.words import NAMED
 from notchwork.pictures.lettering import lines, short, width
 from notchwork.pictures.picture import Picture
 from notchwork.pictures.tokens import token
@@ -31,7 +32,6 @@ SAMPLE = 34.0
 """px: the length of a sample."""
 LYING = 1.6
 """A piece so many times as wide as tall has its words below."""
-TOP = 34.0
 BARS: Mapping[Unit, tuple[tuple[float, str], ...]] = {
     "mm": ((10.0, "10 mm"), (50.0, "50 mm"), (100.0, "100 mm"), (500.0, "500 mm")),
     "cm": ((10.0, "1 cm"), (50.0, "5 cm"), (100.0, "10 cm"), (500.0, "50 cm")),
@@ -65,9 +65,11 @@ def _picture(nest: Nest, graded: GradedPiece) -> Picture:
         for size in sorted(sizes, key=lambda size: size == nest.base)[0 if moves else -1 :]
     ]
     wide, tall = extent.real * scale, extent.imag * scale
-    marks = [ink.text(FRAME_SIDE, 18, f"All sizes laid one on another: {short(graded.name)}", "head")]
-    marks.append(ink.moved(drawn, FRAME_SIDE + (0.0 if lying else (NARROW - wide) / 2), TOP))
-    x, y = (FRAME_SIDE, TOP + tall + 20.0) if lying else (FRAME_SIDE + BESIDE, TOP + 8.0)
+    heading = lines(f"All sizes laid one on another: {short(graded.name)}", ROOM, 14.0, bold=True)
+    marks = [ink.text(FRAME_SIDE, 18.0 * (k + 1), words, "head") for k, words in enumerate(heading)]
+    top = 18.0 * len(heading) + 16.0
+    marks.append(ink.moved(drawn, FRAME_SIDE + (0.0 if lying else (NARROW - wide) / 2), top))
+    x, y = (FRAME_SIDE, top + tall + 20.0) if lying else (FRAME_SIDE + BESIDE, top + 8.0)
     told = _told(nest, moves)
     room = FRAME_SIDE + ROOM - x
     legend, y = _legend(nest, sizes if moves else (), x, y, room)
@@ -77,10 +79,10 @@ def _picture(nest: Nest, graded: GradedPiece) -> Picture:
     return Picture(
         f"nest-{token(graded.id)}",
         ROOM + 2 * FRAME_SIDE,
-        max(TOP + tall, y) + 10.0,
+        max(top + tall, y) + 10.0,
         "".join([*marks, *legend, *text, *bar]),
-        f"{graded.name} in all sizes, laid one on another",
-        f"{graded.name} in {listed(str(nest.sizes[size]) for size in sizes)}. {told[0]}{' ' + said + '.' if said else ''}",
+        f"{short(graded.name, NAMED)} in all sizes, laid one on another",
+        f"{short(graded.name, NAMED)} in {listed(str(nest.sizes[size]) for size in sizes)}. {told[0]}{' ' + said + '.' if said else ''}",
     )
 
 

@@ -61,9 +61,12 @@ def off_parts(nest: Nest, verdict: Verdict, size: int) -> Iterator[Off]:
             for graded in verdict.at_least(Severity.WARNING)
             if any(place.seam == ident for place in graded.places) and _speaks(graded, nest.sizes[size])
         ]
-        for comparison in walk.others if told and ident not in nest.wrong_way else ():
-            if not comparison.pairing.crossed:
-                yield from _of_comparison(nest, walk, comparison, told, size)
+        if told and ident not in nest.wrong_way:
+            for comparison in walk.others:
+                yield from _lengths(nest, walk, comparison, told, size, ("length", "slipped"))
+                yield from _fullness(nest, walk, comparison, told, size)
+            for comparison in walk.by_notches:
+                yield from _lengths(nest, walk, comparison, told, size, ("slipped",))
 
 
 def _speaks(graded: Graded, size: str | None) -> bool:
@@ -73,34 +76,40 @@ def _speaks(graded: Graded, size: str | None) -> bool:
     )
 
 
-def _of_comparison(
+def _lengths(
+    nest: Nest, walk: Walk, comparison: Comparison, told: Sequence[Graded], size: int, kinds: Sequence[str]
+) -> Iterator[Off]:
+    """The intervals that are to be equal and are not."""
+    off = misfit(nest, walk, comparison)
+    for kind in kinds if not comparison.pairing.crossed else ():
+        fine = _fine(float(getattr(off, kind)[size]), "mm", told, nest.sizes[size])
+        for interval in _unequal(off, fine, size) if fine is not None else ():
+            by = float(interval.difference[size])
+            words = f"{_mm(abs(by), nest.pattern.unit)} longer"
+            yield from _both(walk, comparison, interval, by > 0, words, True, size)
+
+
+def _fullness(
     nest: Nest, walk: Walk, comparison: Comparison, told: Sequence[Graded], size: int
 ) -> Iterator[Off]:
+    """The intervals whose ease, gathers or stretch are not as is wanted."""
     off = misfit(nest, walk, comparison)
-    unit = nest.pattern.unit
-    for amounts in (off.length, off.slipped):
-        fine = _fine(float(amounts[size]), "mm", told, nest.sizes[size])
-        if fine is not None:
-            for interval in _unequal(off, fine, size):
-                by = float(interval.difference[size])
-                yield from _both(
-                    walk, comparison, interval, by > 0, f"{_mm(abs(by), unit)} longer", True, size
-                )
+    wanted = comparison.wanted
+    if wanted is None or comparison.pairing.crossed:
+        return
     by = float(off.fullness[size])
     if _fine(by, "mm", told, nest.sizes[size]) is not None:
-        words = f"{_mm(abs(by), unit)} too {'much' if by > 0 else 'little'}"
+        words = f"{_mm(abs(by), nest.pattern.unit)} too {'much' if by > 0 else 'little'}"
         for number, interval in enumerate(comparison.full):
             yield from _both(walk, comparison, interval, by > 0, "" if number else words, False, size)
     fine = _fine(float(off.ratio[size]), "percent", told, nest.sizes[size])
-    if fine is not None and comparison.wanted is not None:
-        for interval in comparison.full:
-            ratio = interval.ratio
-            if float(comparison.wanted.off(ratio)[size]) > fine:
-                over = bool(ratio[size] > comparison.wanted.most[size])
-                words = worded("× {ratio}", {"ratio": Ratio(float(ratio[size]))}) + (
-                    " full" if over else " flat"
-                )
-                yield from _both(walk, comparison, interval, over, words, False, size)
+    for interval in comparison.full if fine is not None else ():
+        if float(wanted.off(interval.ratio)[size]) > (fine or 0.0):
+            over = bool(interval.ratio[size] > wanted.most[size])
+            times = worded("× {ratio}", {"ratio": Ratio(float(interval.ratio[size]))})
+            yield from _both(
+                walk, comparison, interval, over, f"{times} {'full' if over else 'flat'}", False, size
+            )
 
 
 def _fine(amount: float, unit: str, told: Sequence[Graded], size: str | None) -> float | None:

@@ -43,7 +43,7 @@ def drawn_piece(
 ) -> Drawn:
     """A piece with a shape, in a size in which it exists."""
     there = cloth(nest, graded, size, frame, cut)
-    found = Drawn(graded.id)
+    found = Drawn(graded.id, there.ring)
     room = Room(there.ring)
     for line in (*there.folds.values(), *there.notches, *there.takes, *there.inner.values(), *there.cutouts):
         room.take_line(line)

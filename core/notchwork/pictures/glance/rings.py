@@ -21,7 +21,7 @@ SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
 """Where along its stretch a letter may stand, the best first."""
 DEPTHS = (2.5, 5.0, 9.0, 14.0, 20.0)
 """px from the edge to the ring."""
-BESIDE = (7.0, 10.0, 14.0, 20.0, 28.0, 38.0, 50.0)
+BESIDE = (7.0, 10.0, 14.0, 20.0, 28.0, 38.0, 50.0, 65.0, 85.0)
 """px off the edge, where there is no room on the cloth."""
 GAP = 1.5
 """px to everything else."""
@@ -108,9 +108,9 @@ def placed(taken: Taken, letter: str, room: Room, inner: bool) -> Ring | None:
             for z, out, half in zip(taken.at, taken.outward, reach, strict=True)
         ]
         found = room.free([place for place, _ in beside], far, tall, GAP, False)
-        clear = next((k for k in found if not room.meets_a_box(*beside[k])), None)
-        if clear is None:
+        if not found:
             return None
+        clear = next((k for k in found if not room.meets_a_box(*beside[k])), found[0])
         middle, leader = beside[clear]
     room.take(middle, far, tall)
     return Ring(taken.seam, taken.line, letter, middle, leader)

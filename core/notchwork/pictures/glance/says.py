@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from notchwork.findings import listed, plain_name
 from notchwork.pictures.glance.drawn import Look
-from notchwork.pictures.glance.words import cut_words
+from notchwork.pictures.glance.words import NAMED, cut_words
+from notchwork.pictures.lettering import short
 from notchwork.sewing import Nest
 
 
@@ -35,13 +36,15 @@ def _sentences(nest: Nest, size: int, look: Look) -> Iterator[str]:
         known = "" if piece.has_shape else ", known by its lengths only and not drawn"
         absent = "" if piece.present[size] or not piece.has_shape else ", not in this size"
         fold = f", on the fold at {listed(map(plain_name, piece.folds))}" if piece.folds else ""
-        yield f"{piece.name}: {cut}{fold}{known}{absent}."
+        yield f"{short(piece.name, NAMED)}: {cut}{fold}{known}{absent}."
     for seam, letter in look.letters.items():
-        on = dict.fromkeys(names.piece(piece) for side in nest.sides[seam] for piece in side.pieces)
-        yield f"{letter} is {names.seam(seam)}, on {listed(on)}."
+        on = dict.fromkeys(
+            short(names.piece(piece), NAMED) for side in nest.sides[seam] for piece in side.pieces
+        )
+        yield f"{letter} is {short(names.seam(seam), NAMED)}, on {listed(on)}."
     if bad:
         yield f"Filled: {listed(look.letters[seam] for seam in bad)}."
     for piece_id, offs in look.off.items():
         for off in offs:
             if off.words:
-                yield f"{look.letters[off.seam]} on {names.piece(piece_id)}, {plain_name(off.line)}: {off.words}."
+                yield f"{look.letters[off.seam]} on {short(names.piece(piece_id), NAMED)}, {plain_name(off.line)}: {off.words}."

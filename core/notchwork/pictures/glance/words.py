@@ -15,6 +15,8 @@ from notchwork.sewing import GradedPiece, Nest
 NAME, NOTE = 12.0, 11.0
 """px: heights of type."""
 LEADING = 1.25
+NAMED = 80
+"""Letters of a name that are told in words."""
 
 Line = tuple[str, str]
 """Words, and their kind of mark."""
@@ -34,7 +36,7 @@ def cut_words(nest: Nest, graded: GradedPiece, size: int) -> Iterator[str]:
 def _stuff(nest: Nest, cut: Cut) -> str:
     materials = nest.pattern.materials
     names = [(materials[m].name if m in materials else None) or plain_name(m) for m in cut.materials]
-    return " with ".join(names)
+    return " with ".join(short(name, NAMED) for name in names)
 
 
 WIDTHS = (150.0, 92.0, 66.0, 48.0)
@@ -51,6 +53,8 @@ def blocks(nest: Nest, graded: GradedPiece, size: int) -> Iterator[tuple[list[Li
     name, notes = _name(graded), list(cut_words(nest, graded, size))
     seen: list[list[Line]] = []
     for wide in WIDTHS:
+        if wide < _longest_word(name):
+            break
         block = [
             *_broken(name, "strong", wide),
             *(line for note in notes for line in _broken(note, "muted", wide)),
@@ -58,16 +62,21 @@ def blocks(nest: Nest, graded: GradedPiece, size: int) -> Iterator[tuple[list[Li
         if block not in seen:
             seen.append(block)
             yield block, []
-    yield list(_broken(name, "strong", WIDTHS[0])), _notes(notes)
+    yield list(_broken(name, "strong", max(WIDTHS[0], _longest_word(name)))), _notes(notes)
 
 
 def below_words(nest: Nest, graded: GradedPiece, size: int) -> list[Line]:
     """The words of a piece, where there is no room on it at all."""
-    return [*_broken(_name(graded), "strong", UNDER), *_notes(cut_words(nest, graded, size))]
+    wide = max(UNDER, _longest_word(_name(graded)))
+    return [*_broken(_name(graded), "strong", wide), *_notes(cut_words(nest, graded, size))]
 
 
 def _notes(notes: Iterable[str]) -> list[Line]:
     return [line for note in notes for line in _broken(note, "muted", UNDER)]
+
+
+def _longest_word(name: str) -> float:
+    return max((width(word, NAME, bold=True) for word in name.split()), default=0.0)
 
 
 def _name(graded: GradedPiece) -> str:
@@ -113,10 +122,10 @@ def edge_says(
     long = "{drawn}, sewn {sewn}" if abs(drawn - sewn) > 0.05 else "{drawn}"
     fold = ", on the fold" if line in graded.folds else ""
     measured = worded(long, {"drawn": Length(drawn), "sewn": Length(sewn)}, names.unit)
-    said = [f"{graded.name}, {plain_name(line)}{fold}: {measured}"]
+    said = [f"{short(graded.name, NAMED)}, {plain_name(line)}{fold}: {measured}"]
     for seam, letter, fills in seams:
         amounts = listed(part.words for part in off if part.seam == seam and part.words)
         said.append(
-            f"{letter} {names.seam(seam)}{' does not fit' if fills else ''}{amounts and ': ' + amounts}"
+            f"{letter} {short(names.seam(seam), NAMED)}{' does not fit' if fills else ''}{amounts and ': ' + amounts}"
         )
     return "; ".join(said)
