@@ -39,7 +39,7 @@ def card(key: str, corner: Corner, there: Laid, words: Words) -> Picture:
     labels, up, down = _edge_labels(seen, words)
     base = y + max(above, up)
     drawing = ink.moved([*_drawn(corner, seen, words), *labels, *_names(seen, words)], WIDE / 2, base)
-    foot, bottom = _foot(corner, seen, words, base + max(below, down))
+    foot, bottom = _foot(seen, words, base + max(below, down))
     return Picture(key, WIDE, bottom, "".join((*head, drawing, *foot)), words.title, words.says(seen.leaves))
 
 
@@ -68,6 +68,7 @@ def _drawn(corner: Corner, seen: View, words: Words) -> Iterator[str]:
     yield ink.path(_net(seen, words), "net")
     if off:
         yield from (ink.path(_trail(area, closed=True), "hatch") for area in seen.between)
+    yield from (ink.path(_trail(dart), "stitches") for dart in seen.darts)
     yield ink.path(_trail(seen.seam), "fold" if corner.end == "fold" else "stitches")
     for number, edge in enumerate(seen.edges):
         d = _trail(edge)
@@ -121,7 +122,7 @@ def _edge_labels(seen: View, words: Words) -> tuple[list[str], float, float]:
     return marks, far if seen.flipped else 0.0, 0.0 if seen.flipped else far
 
 
-def _foot(corner: Corner, seen: View, words: Words, y: float) -> tuple[list[str], float]:
+def _foot(seen: View, words: Words, y: float) -> tuple[list[str], float]:
     """The scale bar, and how much is off at the right; and where the picture ends."""
     y += 20.0
     cell = seen.cell(words.unit)
@@ -132,10 +133,9 @@ def _foot(corner: Corner, seen: View, words: Words, y: float) -> tuple[list[str]
         ink.text(SIDE + long + GAP, y, said, "muted"),
     ]
     room = WIDE - 2 * SIDE - long - 3 * GAP - width(said, LABEL)
-    for number, figure in enumerate(words.figures()):
+    for number, (figure, off) in enumerate(words.figures()):
         y += LEADING + 2.0 if number or width(figure, HEAD, bold=True) > room else 0.0
-        kind = "figure" if corner.is_off else "strong"
-        marks.append(ink.text(WIDE - SIDE, y, figure, kind, "end"))
+        marks.append(ink.text(WIDE - SIDE, y, figure, "figure" if off else "strong", "end"))
     return marks, y + 10.0
 
 

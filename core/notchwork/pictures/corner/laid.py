@@ -12,10 +12,10 @@ import numpy as np
 
 from notchwork.geometry import end_tangent_by_fit, flatten, reverse, start_tangent_by_fit, tangents
 from notchwork.pictures.corner.found import Corner
-from notchwork.sewing import Nest, Spot
+from notchwork.sewing import Line, Nest, Spot
 from notchwork.sewing.pieces.grading import Complex
 from notchwork.sewing.shapes.corners import NO_LENGTH
-from notchwork.sewing.shapes.folding import edge_shut
+from notchwork.sewing.shapes.folding import edge_shut, mouths
 from notchwork.sewing.shapes.truing import SQUARE, STRAIGHT
 
 EXACT = 0.01
@@ -24,15 +24,19 @@ EXACT = 0.01
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cloth:
-    """One piece as laid: its ``edge`` from the corner on, its ``seam`` from the corner on, the whole ``rim`` of the piece."""
+    """One piece as laid: its ``edge`` and its ``seam`` from the corner on, the whole ``rim``, and the first ``dart`` on the edge.
+
+    A dart is the line from its foot to its point, along which it is shut; empty where there is none.
+    """
 
     edge: Complex
     seam: Complex
     rim: Complex
+    dart: Complex
 
     def turned(self, by: complex, shift: complex = 0j) -> Cloth:
         """The same, turned by a unit factor about 0 and then moved."""
-        return Cloth(self.edge * by + shift, self.seam * by + shift, self.rim * by + shift)
+        return Cloth(*(line * by + shift for line in (self.edge, self.seam, self.rim, self.dart)))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,6 +84,7 @@ class _Apart:
     edge: Complex
     seam: Complex
     rim: Complex
+    dart: Complex
     exact: complex
     measured: complex
     cloth_left: bool
@@ -93,7 +98,7 @@ class _Apart:
             w = w if self.cloth_left else np.conj(w)
             return -np.conj(w) if to_the_left else w
 
-        return Cloth(moved(self.edge), moved(self.seam), moved(self.rim))
+        return Cloth(*map(moved, (self.edge, self.seam, self.rim, self.dart)))
 
 
 def _apart(nest: Nest, spot: Spot, edge: str, size: int) -> _Apart | None:
@@ -123,6 +128,7 @@ def _apart(nest: Nest, spot: Spot, edge: str, size: int) -> _Apart | None:
         edge=out,
         seam=down,
         rim=np.concatenate([*rest, down[::-1]]),
+        dart=_first_dart(nest, graded.lines[edge], leaves, size),
         exact=complex(tangents(run, np.array([0]), np.zeros(1))[0]),
         measured=start_tangent_by_fit(run),
         cloth_left=leaves == (graded.sense > 0),
@@ -135,6 +141,16 @@ def _from_corner(nest: Nest, piece: str, edge: str, leaves: bool, size: int) -> 
     run = shut if leaves else reverse(shut)
     first = next((k for k in range(len(run)) if np.ptp(np.abs(run[k] - run[k, 0])) > NO_LENGTH), len(run))
     return run[first:]
+
+
+def _first_dart(nest: Nest, line: Line, leaves: bool, size: int) -> Complex:
+    """The dart nearest to the corner. What lies before it has not moved, nor have its near foot and its point."""
+    taken = mouths(nest, line, size)
+    mouth = (taken[0] if leaves else taken[-1]) if taken else None
+    if mouth is None or mouth.apex is None:
+        return np.empty(0, dtype=complex)
+    foot = nest.points(line, np.array([mouth.low if leaves else mouth.high]), size)
+    return np.append(foot, mouth.apex)
 
 
 def _is_measured(nest: Nest, corner: Corner) -> bool:

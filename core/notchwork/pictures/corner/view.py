@@ -38,7 +38,8 @@ class View:
     """What is drawn. ``flipped``: the cloth lies below its edge, as at a waist.
 
     ``cloths`` are areas, ``edges`` lines from the corner on (of the second piece from the end of the first, so that a step
-    shows), ``wanted`` the lines on which edges would run on, ``between`` what lies between those and the edges. ``leaves`` is how
+    shows), ``darts`` what is sewn shut beside the corner, ``wanted`` the
+    lines on which edges would run on, ``between`` what lies between those and the edges. ``leaves`` is how
     far (mm) an edge is off where the picture ends.
     """
 
@@ -47,6 +48,7 @@ class View:
     cloths: tuple[Complexes, Complexes]
     edges: tuple[Complexes, Complexes]
     seam: Complexes
+    darts: tuple[Complexes, ...]
     wanted: tuple[Complexes, ...]
     between: tuple[Complexes, ...]
     leaves: float
@@ -97,6 +99,7 @@ def view(corner: Corner, there: Laid, flipped: bool) -> View:
         ),
         (out(shown[0]), out(shown[1])),
         out(line_within(there.cloths[0].seam * factor, box)),
+        tuple(out(line_within(cloth.dart * factor, box)) for cloth in there.cloths),
         tuple(out(line) for line in shown[2:]),
         tuple(
             out(area_within(np.concatenate([_near(line), _near(edge)[::-1]]), box))

@@ -83,13 +83,13 @@ class Words:
         size = self._corner.sizes[self._corner.size]
         return f"size {safe(size)}" if size is not None else ""
 
-    def figures(self) -> Iterator[str]:
-        """How much is off, with its direction: "2.0 mm lower", "5.0° down"."""
+    def figures(self) -> Iterator[tuple[str, bool]]:
+        """How much, with its direction: "2.0 mm lower", "5.0° down"; and whether that is too much."""
         corner = self._corner
         if corner.stepped:
-            yield f"{self._measure(Length(abs(corner.stepped)))} {self._step_word()}"
+            yield f"{self._measure(Length(abs(corner.stepped)))} {self._step_word()}", True
         if corner.bent is not None:
-            yield f"{self._measure(Angle(abs(self._off)))} {self._bend_word()}"
+            yield f"{self._measure(Angle(abs(self._off)))} {self._bend_word()}", self._bend_speaks
 
     def sentences(self, leaves: float) -> Iterator[str]:
         """What is wrong, or that nothing is. ``leaves``: how far (mm) the edge is off where the picture ends."""
@@ -104,7 +104,7 @@ class Words:
             yield self._sound()
         if corner.bend is not None and corner.bend.accepted is not None:
             yield f"Accepted on purpose: {_named(corner.bend.accepted)}"
-        elif corner.bent is not None and not speaks(corner.bend, corner.sizes[corner.size]):
+        elif corner.bent is not None and not self._bend_speaks:
             yield "That is let pass." if abs(self._off) <= SMOOTH else "It is taken as meant."
         yield from self._other_sizes()
         if self._also:
@@ -150,6 +150,10 @@ class Words:
                 yield f"Also in {listed(others)}."
             if right:
                 yield f"In {listed(right)} it runs on."
+
+    @property
+    def _bend_speaks(self) -> bool:
+        return speaks(self._corner.bend, self._corner.sizes[self._corner.size])
 
     @property
     def _off(self) -> float:
