@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from notchwork.checks import Graded
 from notchwork.findings import Place, Severity, listed
@@ -47,19 +47,10 @@ def _list(
     material = subject.pattern.materials[ident] if ident is not None else None
     called = subject.names.of(Place(material=ident)) if ident is not None else "No material stated"
     rows = [list(_row(subject, nest, piece, cut, placed)) for piece, cut in entries]
-    shown = table(
-        _HEADS if any(row[3] for row in rows) else _HEADS[:3],
-        (_trimmed(row, rows) for row in rows),
-        called,
-        4,
-    )
+    columns = len(_HEADS) if any(row[-1] for row in rows) else len(_HEADS) - 1
+    shown = table(_HEADS[:columns], (row[:columns] for row in rows), columns)
     cloth = el("p", words(_cloth(subject, ident, material, entries)), kind="muted") if material else ""
     return el("h3", subject.named(called)) + cloth + shown
-
-
-def _trimmed(row: Sequence[str], rows: Iterable[Sequence[str]]) -> Sequence[str]:
-    """The row without its last cell where no row has anything there."""
-    return row if any(other[3] for other in rows) else row[:3]
 
 
 def _row(subject: Subject, nest: Nest, piece: GradedPiece, cut: Cut, placed: set[str]) -> Iterator[str]:

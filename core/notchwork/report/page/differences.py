@@ -10,7 +10,7 @@ import numpy as np
 from notchwork.checks import Graded
 from notchwork.findings import Length, Ratio, Severity, rounded, worded
 from notchwork.report.about_pattern import NOT_THERE, length_text
-from notchwork.report.page.markup import Section, el, sign, table, words
+from notchwork.report.page.markup import Section, el, sign, table, wide, words
 from notchwork.report.page.subject import Subject
 from notchwork.sewing import Comparison, Nest, Walk
 from notchwork.sewing.names import side_names
@@ -44,7 +44,7 @@ def differences(subject: Subject, nest: Nest) -> Section:
         for other in walk.others
     ]
     heads = ["Seam", *(subject.named(size) if size is not None else "difference" for size in nest.sizes)]
-    body = table(heads, rows, "Differences by seam and size") if rows else ""
+    body = wide(table(heads, rows), "Differences by seam and size") if rows else ""
     how = _HOW.format(unit=_UNITS[subject.names.unit])
     return Section(
         "differences", "Every seam in every size", el("p", words(how), kind="how") + body if body else ""

@@ -9,7 +9,7 @@ from notchwork.checks import Graded, group_of
 from notchwork.document import pointer_for
 from notchwork.report.about_pattern import counted
 from notchwork.report.page.markup import Section, el, link, sign, table, words
-from notchwork.report.page.subject import Subject, card, corners
+from notchwork.report.page.subject import Subject, card_of, corner_of
 from notchwork.report.told import speaks, told
 
 _Numbered = tuple[str, Graded]
@@ -57,7 +57,7 @@ def _heading(subject: Subject, group: tuple[str, str] | None, graded: Graded) ->
 def _finding(subject: Subject, ident: str, graded: Graded) -> str:
     said = told(graded, subject.names)
     heads, *rows = said.table or ((),)
-    figures = table(map(words, heads), ([words(cell) for cell in row] for row in rows), "Figures by size")
+    figures = table(map(words, heads), ([words(cell) for cell in row] for row in rows))
     return el(
         "li",
         sign(graded.severity),
@@ -67,7 +67,7 @@ def _finding(subject: Subject, ident: str, graded: Graded) -> str:
             el("p", words(said.hint)) if said.hint else "",
             el("p", words(f"Accepted on purpose: {graded.accepted}")) if graded.accepted is not None else "",
             figures if rows else "",
-            el("p", *_ways(subject, graded), kind="ways"),
+            el("p", " ".join(_ways(subject, graded)), kind="ways"),
             _why(subject, graded),
         ),
         id=ident,
@@ -76,21 +76,21 @@ def _finding(subject: Subject, ident: str, graded: Graded) -> str:
 
 
 def _ways(subject: Subject, graded: Graded) -> Iterator[str]:
-    """Links to where it can be seen."""
+    """Links to where it can be seen: its seams, and its corners where it is told of an end; else its pieces."""
     seams = dict.fromkeys(place.seam for place in graded.places if place.seam in subject.album.seams)
-    for seam in seams:
-        if seam is None:
-            continue
-        there = subject.album.corners.get(seam, ()) if graded.rule.id in _AT_CORNERS else ()
-        yield link(corners(seam) if there else card(seam), "See ", subject.seam(seam))
-        yield " "
+    corners = [corner for corner in subject.album.corners if graded in corner.findings]
+    if not (corners and graded.rule.id == _AT_CORNERS):
+        for seam in seams:
+            yield link(card_of(seam or ""), "See ", subject.seam(seam or ""))
+    for corner in corners:
+        yield link(corner_of(corner.picture), "See the corner")
     if not seams and subject.album.glance and (pieces := subject.pieces_of(graded)):
         names = ", ".join(subject.named(subject.names.piece(piece)) for piece in pieces)
         yield link("glance", "See ", names)
 
 
-_AT_CORNERS = frozenset(["seams/does-not-run-on", "hems/unlike-at-a-seam"])
-"""What is seen at the ends of a seam, not along it."""
+_AT_CORNERS = "seams/does-not-run-on"
+"""What is seen at the end of a seam, and not along it."""
 
 
 def _why(subject: Subject, graded: Graded) -> str:

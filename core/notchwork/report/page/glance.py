@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from notchwork.findings import Severity
 from notchwork.pictures import inline
+from notchwork.report.page.cards import SAYS, cards
 from notchwork.report.page.markup import Section, el, words
 from notchwork.report.page.subject import Subject
 
@@ -28,8 +29,8 @@ def glance(subject: Subject) -> Section:
 
 def nested(subject: Subject) -> Section:
     """A picture for every piece."""
-    cards = "".join(el("div", inline(picture), kind="card") for picture in subject.album.nests)
-    return Section("sizes", "All sizes, laid one on another", el("div", cards, kind="cards") if cards else "")
+    shown = cards(el("div", inline(picture), kind="card") for picture in subject.album.nests)
+    return Section("sizes", "All sizes, laid one on another", shown)
 
 
 def _choices(subject: Subject, first: str | None) -> Iterator[str]:
@@ -42,7 +43,7 @@ def _choices(subject: Subject, first: str | None) -> Iterator[str]:
 
 
 def _panel(shown: str) -> str:
-    return el("div", shown, '<p class="says" aria-live="polite"></p>', kind="card panel")
+    return el("div", shown, SAYS, kind="card panel")
 
 
 def _first_shown(subject: Subject) -> str | None:

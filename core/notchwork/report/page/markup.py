@@ -65,8 +65,8 @@ def listing(parts: Iterable[str], kind: str = "", tag: str = "ul") -> str:
     return el(tag, entries, kind=kind) if entries else ""
 
 
-def table(heads: Iterable[str], rows: Iterable[Iterable[str]], label: str, left: int = 1) -> str:
-    """A table of markup with a heading row, whose first cells head their rows; on narrow screens it scrolls by itself.
+def table(heads: Iterable[str], rows: Iterable[Iterable[str]], left: int = 1) -> str:
+    """A table of markup with a heading row; first cells head their rows.
 
     ``left``: so many columns are words and stand flush left, the others figures.
     """
@@ -80,8 +80,12 @@ def table(heads: Iterable[str], rows: Iterable[Iterable[str]], label: str, left:
         + "</tr>"
         for row in rows
     )
-    inner = f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
-    return f'<div class="wide" tabindex="0" role="region" aria-label={quoted(safe(short(label, LETTERS)))}>{inner}</div>'
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
+
+
+def wide(table: str, label: str) -> str:
+    """A table that scrolls by itself where the screen is narrower; ``label`` is its own on the page."""
+    return el("div", table, kind="wide", tabindex="0", role="region", aria_label=short(label, LETTERS))
 
 
 def sign(severity: Severity | None) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from notchwork.findings import Place, plain_name
 from notchwork.model import Notion
 from notchwork.report.page.amounts import by_size, count, joined, length
-from notchwork.report.page.markup import Section, table, words
+from notchwork.report.page.markup import Section, table, wide, words
 from notchwork.report.page.subject import Subject
 from notchwork.sewing import GradedPiece, Nest
 
@@ -21,7 +21,7 @@ def notions(subject: Subject, nest: Nest) -> Section:
         *(_notion(subject, nest, ident, notion) for ident, notion in subject.pattern.notions.items()),
         *(_strip(subject, nest, piece) for piece in nest.pieces.values() if piece.is_strip),
     ]
-    body = table(_HEADS, rows, "What to buy and cut by length", left=len(_HEADS)) if rows else ""
+    body = wide(table(_HEADS, rows, len(_HEADS)), "What to buy and cut by length") if rows else ""
     return Section("notions", "Notions and strips", body)
 
 

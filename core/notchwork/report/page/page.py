@@ -9,6 +9,7 @@ from notchwork.drawing.xml import quoted
 from notchwork.pictures import PATTERNS
 from notchwork.report.page.album import Album
 from notchwork.report.page.cautions import cautions
+from notchwork.report.page.corners import corners
 from notchwork.report.page.cutting import cutting
 from notchwork.report.page.differences import differences
 from notchwork.report.page.findings import findings
@@ -18,7 +19,7 @@ from notchwork.report.page.notions import notions
 from notchwork.report.page.opening import opening, title
 from notchwork.report.page.order import order
 from notchwork.report.page.script import DIGEST, SCRIPT
-from notchwork.report.page.seams import corners, seams
+from notchwork.report.page.seams import seams
 from notchwork.report.page.style import STYLE
 from notchwork.report.page.subject import Line, Subject
 

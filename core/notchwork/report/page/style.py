@@ -47,7 +47,7 @@ _FINDINGS = """\
 .findings .word{color:var(--off)}
 .why summary,.quiet>summary{cursor:pointer;padding:4px 0;color:var(--muted);font-size:.9rem}
 .why[open]{border-left:2px solid var(--muted);padding-left:.8em}
-.ways{font-size:.9rem}.ways:empty{display:none}
+.ways{font-size:.9rem}.ways a{margin-right:1em}.ways:empty{display:none}
 """
 
 _TABLES = """\
@@ -56,6 +56,7 @@ table{border-collapse:collapse;font-variant-numeric:tabular-nums;font-size:.92re
 th,td{text-align:left;vertical-align:top;padding:.25em .9em .25em 0;font-weight:400}
 thead th{color:var(--muted);border-bottom:1px solid var(--muted);vertical-align:bottom}
 tbody tr+tr>*{border-top:1px solid var(--fine)}
+.wide th[scope=row]{min-width:10rem}
 .n{text-align:right;white-space:nowrap}
 td strong.bad{color:var(--off)}
 """
@@ -65,7 +66,8 @@ _PICTURES = """\
 .card{width:344px;overflow:visible;min-width:0}
 .card svg.picture{display:block}
 .card+.card,.card svg.picture+svg.picture{margin-top:0}
-.says{display:none;font-size:12px;line-height:1.35;min-height:2.7em;margin:2px 0;border-top:1px solid var(--muted);padding-top:2px}
+.says{display:none;font-size:12px;line-height:1.35;min-height:2.7em;margin:0;padding:0 8px}
+.card .ways{margin:0;padding:0 8px}
 .live .says{display:block}
 fieldset.chooser{border:0;padding:0;margin:0;display:flex;flex-wrap:wrap;gap:4px 10px}
 .chooser legend{padding:0;float:left;margin-right:.6em;color:var(--muted)}

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from notchwork.checks import Graded, Names, Verdict
 from notchwork.findings import Place, Severity
+from notchwork.pictures import Picture
 from notchwork.pictures.letters import letters
 from notchwork.pictures.tokens import token
 from notchwork.report.page.album import Album
@@ -41,7 +42,7 @@ class Subject:
 
     def seam_link(self, ident: str) -> str:
         """The same, leading to its card."""
-        return link(card(ident), self.seam(ident)) if ident in self.album.seams else self.seam(ident)
+        return link(card_of(ident), self.seam(ident)) if ident in self.album.seams else self.seam(ident)
 
     def numbered(self) -> Iterator[tuple[str, Graded]]:
         """Every finding with the id it has on the page, worst first."""
@@ -72,14 +73,14 @@ class Subject:
         return tuple(dict.fromkeys(stated))
 
 
-def card(seam: str) -> str:
+def card_of(seam: str) -> str:
     """Where a seam's card stands."""
     return f"card-{token(seam)}"
 
 
-def corners(seam: str) -> str:
-    """Where a seam's corners stand."""
-    return f"corners-{token(seam)}"
+def corner_of(picture: Picture) -> str:
+    """Where a corner's card stands."""
+    return f"card-{picture.key}"
 
 
 def cut_row(piece: str) -> str:
