@@ -26,9 +26,8 @@ def full(mm: float, unit: Unit) -> str:
 
 
 def times(ratio: float) -> str:
-    """How many times, without digits that say nothing."""
-    said = worded("{ratio}", {"ratio": Ratio(ratio)})
-    return said.rstrip("0").rstrip(".") if "." in said else said
+    """How many times."""
+    return worded("{ratio}", {"ratio": Ratio(ratio)})
 
 
 def figure(laid: Laid, bay: Bay, unit: Unit) -> tuple[str, str] | None:

@@ -7,6 +7,7 @@ from itertools import accumulate
 
 from notchwork.model import Unit
 from notchwork.pictures import ink
+from notchwork.pictures.lettering import width
 from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.values import frozen
 
@@ -41,17 +42,24 @@ class Axis:
 
     def bar(self, y: float, unit: Unit) -> str:
         """A scale bar of a round length that ends at the right, its words before it (y: its line)."""
-        step = max((s for s in _STEPS[unit] if s * _MM[unit] * self.scale <= 80.0), default=_STEPS[unit][0])
-        long = step * _MM[unit] * self.scale
-        said = f"seam: {step:g} {unit}"
+        said, long = self._round(unit)
         return ink.text(RIGHT - long - 6.0, y, said, "muted", "end") + ink.path(
             f"M{ink.n(RIGHT - long)} {ink.n(y - 6.0)}v6h{ink.n(long)}v-6", "tick"
         )
+
+    def bar_width(self, unit: Unit) -> float:
+        """How much room that takes (px)."""
+        said, long = self._round(unit)
+        return width(said, 11.0) + 6.0 + long
+
+    def _round(self, unit: Unit) -> tuple[str, float]:
+        step = max((s for s in _STEPS[unit] if s * _MM[unit] * self.scale <= 80.0), default=_STEPS[unit][0])
+        return f"seam: {step:g} {unit}", step * _MM[unit] * self.scale
 
 
 def axis_of(laid: Iterable[Laid], ring: bool, column: float) -> Axis:
     """The scale by which the longest strip just fits; ``column``: px that are kept at the left for the size's name."""
     inset = RING if ring else 0.0
     left, right = LEFT + column + inset, RIGHT - inset
-    longest = max((sum(bay.chord for bay in one.bays) for one in laid), default=0.0)
+    longest = max((one.long for one in laid), default=0.0)
     return Axis((right - left) / max(longest, LEAST), left, right)

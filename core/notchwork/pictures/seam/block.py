@@ -1,22 +1,27 @@
-"""One further side on another: names above, a strip for each size, names below, the tape and the scale bar."""
+"""One further side on another: names above, a strip for each size, names below, and the scale bar."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from notchwork.checks import Names
+from notchwork.checks.walk_words import side_pair
 from notchwork.findings import safe
 from notchwork.pictures import ink
-from notchwork.pictures.lettering import fitting, lines
+from notchwork.pictures.lettering import fitting, lines, short
 from notchwork.pictures.seam.axis import LEFT, RIGHT, Axis
+from notchwork.pictures.seam.crossing import crossing
 from notchwork.pictures.seam.drawn import THICK, THIN
+from notchwork.pictures.seam.full import fullness_of
 from notchwork.pictures.seam.labels import labels
 from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.pictures.seam.names import Part, numbered, parts_of
 from notchwork.pictures.seam.places import edges_of
-from notchwork.pictures.seam.strip import Strip, strip
+from notchwork.pictures.seam.sizes import Layers
+from notchwork.pictures.seam.stack import layer_label, stack
+from notchwork.pictures.seam.strip import Drawn, Strip, strip
 from notchwork.pictures.seam.taped import tape_of
-from notchwork.pictures.seam.words import interval_says
+from notchwork.pictures.seam.words import interval_says, order_says
 from notchwork.pictures.tokens import token
 from notchwork.sewing import Nest
 from notchwork.sewing.names import station_name
@@ -30,61 +35,99 @@ GAP = 8.0
 
 @frozen
 class Block:
-    """What is drawn: the labelled sizes of one comparison, on an axis. ``several``: the seam has more than two sides."""
+    """What is drawn: labelled sizes of sides that belong together, on an axis; ``column`` px are kept for the labels."""
 
     nest: Nest
     names: Names
-    strips: Sequence[tuple[str, Laid]]
+    strips: Sequence[tuple[str, Layers]]
     axis: Axis
     column: float
-    several: bool
+
+    @property
+    def first(self) -> Laid:
+        return self.strips[0][1][0]
+
+    @property
+    def thick(self) -> float:
+        return THICK if len(self.strips) == 1 else THIN
+
+    def hot(self, laid: Laid, bay: Bay, marks: Sequence[str]) -> str:
+        """The marks of a bay as a part that can be pointed at, and says what it is."""
+        size = self.nest.sizes[laid.size]
+        said = f"Size {size}: " if size is not None and len(self.nest.sizes) > 1 else ""
+        said += interval_says(self.nest, laid, bay, self.names.unit)
+        return ink.group(marks, said, {"edges": edges_of(laid, bay), "seam": token(laid.walk.id)})
 
 
-@frozen
-class Marks:
-    """Marks from y 0 down, and how high they are (px)."""
+def block(of: Block) -> tuple[list[str], float]:
+    """The marks from y 0 down, and how high they are (px)."""
+    if of.first.order != "right":
+        marks, y = _crossed(of)
+    else:
+        marks, y = _pinned(of)
+    for layer in range(len(of.strips[0][1])):
+        measured, high = tape_of(
+            [(label, layers[layer]) for label, layers in of.strips], of.names.unit, of.column
+        )
+        if measured:
+            marks.append(ink.moved(measured, 0.0, y + 4.0))
+            y += high + 4.0
+    scale, high = fullness_of(of.nest, of.strips)
+    if scale:
+        marks.append(ink.moved(scale, 0.0, y + 4.0))
+        y += high + 4.0
+    return marks, y + 2.0
 
-    parts: Sequence[str]
-    height: float
 
-
-def block(of: Block) -> Marks:
-    """The marks of one comparison."""
-    unit, first = of.names.unit, of.strips[0][1]
+def _pinned(of: Block) -> tuple[list[str], float]:
+    unit, first, layers = of.names.unit, of.first, of.strips[0][1]
     comparison = first.comparison
-    alone = len(of.strips) == 1
+    alone, stacked = (
+        len(of.strips) == 1,
+        first.drawn_up and all(one.drawn_up for _, s in of.strips for one in s),
+    )
     sides = [parts_of(comparison, side, first.size) for side in (comparison.one, comparison.side)]
     start, end = _ends(of.nest, first)
-    thick = THICK if alone else THIN
-    drawn = [_strip(of, one, thick, ((), ())) for _, one in of.strips]
+
+    def drawn(numbers: tuple[Sequence[Part], Sequence[Part]]) -> list[Strip]:
+        if stacked:
+            return [
+                stack(of_size, of.axis, of.thick, of.hot, unit, label or "1", numbers[0])
+                for label, of_size in of.strips
+            ]
+        return [strip(of_size[0], of.axis, of.thick, of.hot, unit, numbers) for _, of_size in of.strips]
+
+    strips = drawn(((), ()))
     above = labels(
-        sides[0], drawn[0].one, unit, alone, f", from {start}" if start else "", f"to {end}" if end else ""
+        sides[0], strips[0].one, unit, alone, f", from {start}" if start else "", f"to {end}" if end else ""
     )
-    below = labels(sides[1], drawn[-1].other, unit, alone)
+    below = [ink.text(LEFT, 0.0, said, "muted") for said in _keys(layers)] if stacked else None
+    below = below or labels(sides[1], strips[-1].other, unit, alone)
     if above is None or below is None:
-        numbers = (sides[0] if above is None else (), sides[1] if below is None else ())
-        drawn = [_strip(of, one, thick, numbers) for _, one in of.strips]
+        strips = drawn((sides[0] if above is None else (), sides[1] if below is None else ()))
     y, marks = 0.0, []
     if len(sides[0]) > 1 and (start or end):
         y += LINE
-        marks += [
-            ink.text(of.axis.left, y, f"from {start}", "muted"),
-            ink.text(RIGHT, y, f"to {end}", "muted", "end"),
-        ]
+        marks += _from_to(of, start, end)
     if above is not None:
         y += LINE
         marks.append(ink.moved(above, 0.0, y))
     y += 4.0
-    for (label, _), one in zip(of.strips, drawn, strict=True):
+    for (label, _), one in zip(of.strips, strips, strict=True):
         y += one.above
         marks.append(ink.moved(one.parts, 0.0, y))
-        if label:
-            marks.append(
-                ink.text(LEFT, y + 4.0, fitting(safe(label), of.column - 4.0, 12.0, bold=True), "strong")
-            )
+        if label and not stacked:
+            said = fitting(safe(label), of.column - 4.0, 12.0, bold=True)
+            marks.append(ink.text(LEFT, y + 4.0, said, "strong"))
         y += one.below + GAP
     y += LINE - GAP
-    if below is not None:
+    if stacked:
+        for said in lines(
+            safe(" · ".join(_keys(layers))) + ": each line is as long as its cloth.", RIGHT - LEFT, 11.0
+        ):
+            marks.append(ink.text(LEFT, y, said, "muted"))
+            y += LINE
+    elif below is not None:
         marks.append(ink.moved(below, 0.0, y))
         y += 0.0 if len(sides[1]) == 1 else LINE
     marks.append(of.axis.bar(y, unit))
@@ -92,22 +135,34 @@ def block(of: Block) -> Marks:
         for said in lines(safe(numbered(parts)), RIGHT - LEFT, 11.0) if shown is None else ():
             y += LINE
             marks.append(ink.text(LEFT, y, said, "muted"))
-    measured, high = tape_of(of.strips, unit, of.column)
-    if measured:
-        marks.append(ink.moved(measured, 0.0, y + 4.0))
-        y += high + 4.0
-    return Marks(marks, y + 2.0)
+    return marks, y
 
 
-def _strip(of: Block, laid: Laid, thick: float, numbers: tuple[Sequence[Part], Sequence[Part]]) -> Strip:
-    name = of.nest.sizes[laid.size]
-    size = f"Size {name}: " if name is not None and len(of.nest.sizes) > 1 else ""
+def _keys(layers: Layers) -> list[str]:
+    return [f"{layer_label(one)} {short(side_pair(one.comparison)[1])}" for one in layers]
 
-    def hot(bay: Bay, marks: Sequence[str]) -> str:
-        said = size + interval_says(of.nest, laid, bay, of.names.unit)
-        return ink.group(marks, said, {"edges": edges_of(laid, bay), "seam": token(laid.walk.id)})
 
-    return strip(laid, of.axis, thick, hot, of.names.unit, numbers)
+def _from_to(of: Block, start: str, end: str) -> list[str]:
+    y = LINE
+    return [
+        ink.text(of.axis.left, y, f"from {start}" if start else "", "muted"),
+        ink.text(RIGHT, y, f"to {end}" if end else "", "muted", "end"),
+    ]
+
+
+def _crossed(of: Block) -> tuple[list[str], float]:
+    laid = of.first
+
+    def hot(marks: Sequence[str]) -> str:
+        data = {"edges": " ".join(edges_of(laid, bay) for bay in laid.bays), "seam": token(laid.walk.id)}
+        return ink.group(marks, order_says(of.nest, laid), data)
+
+    one, other = (short(said) for said in side_pair(laid.comparison))
+    drawn: Drawn = crossing(laid, of.axis, THICK, hot, (one, other))
+    y = drawn.above
+    marks = [ink.moved(drawn.parts, 0.0, y)]
+    y += drawn.below + LINE
+    return [*marks, of.axis.bar(y, of.names.unit)], y
 
 
 def _ends(nest: Nest, laid: Laid) -> tuple[str, str]:

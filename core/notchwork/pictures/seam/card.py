@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from notchwork.checks import Names, Verdict
 from notchwork.pictures import ink
@@ -13,7 +13,8 @@ from notchwork.pictures.seam.block import Block, block
 from notchwork.pictures.seam.figures import wide
 from notchwork.pictures.seam.head import head, sizes_words
 from notchwork.pictures.seam.laid import laid_in_sizes
-from notchwork.pictures.seam.sizes import strips
+from notchwork.pictures.seam.sizes import Layers, strips, together
+from notchwork.pictures.seam.stack import layer_label
 from notchwork.pictures.seam.told import Told, told_of
 from notchwork.pictures.seam.words import says, sentences
 from notchwork.pictures.signs import verdict_word
@@ -41,8 +42,9 @@ def _card(nest: Nest, names: Names, walk: Walk, told: Told, letter: str) -> Pict
         laid = laid_in_sizes(nest, walk, comparison, told)
         if not all(one.sews for one in laid):
             compared.append(laid)
-    shown = [strips(nest, laid) for laid in compared]
     every = [one for laid in compared for one in laid]
+    groups = [group for layers in together(compared) if (group := strips(nest, layers))]
+    shown = [one for group in groups for _, layers in group for one in layers]
     name = names.seam(walk.id)
     marks, y = head(
         told.worst,
@@ -51,19 +53,24 @@ def _card(nest: Nest, names: Names, walk: Walk, told: Told, letter: str) -> Pict
         sizes_words(nest.sizes, walk.seam.closed),
         sentences(nest, names, told, every),
     )
-    labels = [label for strip in shown for label, _ in strip if label]
-    column = min(max((wide(label, "strong") + 8.0 for label in labels), default=0.0), COLUMN)
-    axis = axis_of([one for strip in shown for _, one in strip], walk.seam.closed, column)
-    for strip in shown:
-        if strip:
-            drawn = block(Block(nest, names, strip, axis, column, several=len(shown) > 1))
-            marks.append(ink.moved(drawn.parts, 0.0, y))
-            y += drawn.height
+    column = _column(groups)
+    axis = axis_of(shown, walk.seam.closed, column)
+    for group in groups:
+        drawn, high = block(Block(nest, names, group, axis, column))
+        marks.append(ink.moved(drawn, 0.0, y))
+        y += high
     return Picture(
         key=f"seam-{token(walk.id)}",
         width=WIDTH,
         height=y + FOOT,
         body="".join(marks),
         title=f"{letter} {name}: {verdict_word(told.worst)}",
-        says=says(nest, names, told, every, [one for strip in shown for _, one in strip]),
+        says=says(nest, names, told, every, shown),
     )
+
+
+def _column(groups: Sequence[Sequence[tuple[str, Layers]]]) -> float:
+    """How much room (px) the labels of sizes and of layers take at the left."""
+    labels = [label for group in groups for label, _ in group]
+    labels += [layer_label(one) for group in groups for _, layers in group for one in layers if one.drawn_up]
+    return min(max((wide(label, "strong") + 8.0 for label in labels if label), default=0.0), COLUMN)

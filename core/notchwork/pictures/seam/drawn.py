@@ -43,7 +43,7 @@ class Cloth:
         """Whether it is too small to be seen, and is off."""
         if self.bay.judged == "fine":
             return False
-        low = self.reach - self.thick < LOW and self.bay.judged != "little"
+        low = isinstance(self.hangs, Bulge) and self.reach - self.thick < LOW and self.bay.judged != "little"
         return self.right - self.left < NARROW or low
 
     def at(self, further: bool, share: float) -> complex:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from notchwork.model import Unit
 from notchwork.pictures import ink
-from notchwork.pictures.lettering import MOST_LETTERS, fitting, short
+from notchwork.pictures.lettering import fitting
 from notchwork.pictures.seam.amounts import bare
 from notchwork.pictures.seam.axis import RIGHT
 from notchwork.pictures.seam.figures import wide
@@ -25,7 +25,7 @@ def labels(
     ``tail`` goes on after the name of a single piece, and ``end`` stands at the right. None where a name does not fit.
     """
     if len(parts) == 1:
-        return _one_label(parts[0], along, _named(parts[0], unit, lengths), tail, end)
+        return _one_label(parts[0], along, _whole(parts[0], unit, lengths), tail, end)
     marks = []
     for part in parts:
         start, stop = along.at(part.start).real, along.at(part.stop).real
@@ -42,7 +42,6 @@ def _one_label(part: Part, along: Along, said: str, tail: str, end: str) -> list
     """The name of the only piece, from its start as far as there is room."""
     left = along.at(part.start).real
     room = RIGHT - left - (wide(end, "muted") + APART if end else 0.0)
-    said += ", by tape: no shape is known" if part.by_tape else ""
     if wide(said + tail, "muted") <= room:
         said += tail
     marks = [ink.text(left, 0.0, fitting(said, room, 11.0), "muted")]
@@ -50,5 +49,13 @@ def _one_label(part: Part, along: Along, said: str, tail: str, end: str) -> list
 
 
 def _named(part: Part, unit: Unit, length: bool) -> str:
-    name = short(part.name, MOST_LETTERS)
-    return f"{name} {bare(part.length, unit)}" if length else name
+    return f"{part.name} {bare(part.length, unit)}" if length else part.name
+
+
+def _whole(part: Part, unit: Unit, length: bool) -> str:
+    return _named(part, unit, length) + (", by tape: no shape is known" if part.by_tape else "")
+
+
+def label_width(parts: Sequence[Part], unit: Unit, lengths: bool) -> float | None:
+    """How wide (px) the name of the only piece of a side is; None where there are several."""
+    return wide(_whole(parts[0], unit, lengths), "muted") if len(parts) == 1 else None

@@ -60,8 +60,8 @@ class Laid:
     """A comparison in one size. ``size`` is its number. ``order``: which order is wrong, that of the whole or of some pins.
 
     ``by`` (mm, signed as further side less the other) is how far the lengths are off where nothing may be eased, or with
-    ``slipped`` how far the stations miss; ``told``: that is more than fine. ``ease`` is the fullness that lies where its
-    amount is stated in mm; None where none is. ``fine`` is what is let pass.
+    ``slipped`` how far the stations miss; ``told``: that is more than fine. ``ease`` is the fullness that is to be
+    eased in, or whose amount is stated in mm; None where there is none. ``fine`` is what is let pass.
     """
 
     walk: Walk
@@ -79,6 +79,22 @@ class Laid:
     def sews(self) -> bool:
         """Whether nothing is drawn that is off."""
         return self.order == "right" and all(bay.judged == "fine" for bay in self.bays)
+
+    @property
+    def long(self) -> float:
+        """How much of the seam (mm) it takes; where the order is wrong, both sides lie straight."""
+        if self.order != "right":
+            return float(max(self.comparison.one.length[self.size], self.comparison.side.length[self.size]))
+        return sum(bay.chord for bay in self.bays)
+
+    @property
+    def drawn_up(self) -> bool:
+        """Whether the further side is gathered to the other in every bay, so that it can be drawn in a row of its own."""
+        return (
+            self.order == "right"
+            and self.comparison.kind == "gathered"
+            and all(bay.other >= bay.one - SAME for bay in self.bays if bay.full)
+        )
 
     @property
     def known(self) -> bool:
@@ -104,7 +120,12 @@ def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Tol
     eased = told.telling(fullness, "mm", name)
     ratio = told.telling(float(off.ratio[size]), "percent", name)
     order: Literal["right", "way", "stations"] = "right"
-    if walk.id in nest.wrong_way and any(is_of_the_way(graded) for graded in told.loud):
+    fault = nest.wrong_way.get(walk.id)
+    if (
+        fault is not None
+        and fault.side == comparison.side.number
+        and any(is_of_the_way(graded) for graded in told.loud)
+    ):
         order = "way"
     elif comparison.pairing.crossed and any(is_of_the_order(graded) for graded in told.loud):
         order = "stations"
@@ -121,13 +142,15 @@ def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Tol
     )
     unequal = _unequal(off, fine, size) if said is not None else frozenset()
     slack = ratio.tolerance.fine or 0.0 if ratio is not None and ratio.tolerance is not None else np.inf
-    wanted = _shares(comparison, size)
+    # A seam whose order is wrong is judged by its total: its pins mean nothing.
+    judged = off.comparison
+    wanted = _shares(judged, size)
     bays = [
-        _bay(comparison, interval, size, number in unequal, fullness if eased else 0.0, slack, wanted[number])
-        for number, interval in enumerate(comparison.intervals)
+        _bay(judged, interval, size, number in unequal, fullness if eased else 0.0, slack, wanted[number])
+        for number, interval in enumerate(judged.intervals)
     ]
-    in_mm = comparison.wanted is not None and comparison.wanted.unit == "mm" and not comparison.is_plain
-    ease = float(np.sum([interval.difference[size] for interval in comparison.full])) if in_mm else None
+    in_mm = not judged.is_plain and (judged.wanted.unit == "mm" if judged.wanted else judged.kind == "eased")
+    ease = float(np.sum([interval.difference[size] for interval in judged.full])) if in_mm else None
     return Laid(
         walk=walk,
         comparison=comparison,

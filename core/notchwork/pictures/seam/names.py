@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -26,29 +27,33 @@ class Part:
 
 
 def parts_of(comparison: Comparison, side: SideWalk, size: int) -> list[Part]:
-    """The pieces of one of the two sides in walking order. Where a piece lies on both, its edges are named too."""
+    """The pieces of one of the two sides in walking order. Where a piece lies on both, its edges are named too.
+
+    What follows itself is one part; copies of it are counted.
+    """
     other = comparison.side if side is comparison.one else comparison.one
-    return [
-        Part(
-            _name(stretch, side, other),
-            start := float(begins[size]),
-            start + float(stretch.length[size]),
-            stretch.line.by_tape,
-        )
-        for stretch, begins in zip(side.stretches, side.starts, strict=True)
-    ]
+    across = frozenset(stretch.line.key for stretch in other.stretches)
+    named = [(_name(stretch, across), stretch) for stretch in side.stretches]
+    ends = [*(float(begins[size]) for begins in side.starts), float(side.length[size])]
+    found, first = [], 0
+    for name, run in groupby(named, lambda pair: pair[0]):
+        stretches = [stretch for _, stretch in run]
+        copies = max(Counter((s.line.name, s.span.mirrored) for s in stretches).values())
+        stop = first + len(stretches)
+        by_tape = any(s.line.by_tape for s in stretches)
+        found.append(Part(f"{copies} × {name}" if copies > 1 else name, ends[first], ends[stop], by_tape))
+        first = stop
+    return found
 
 
-def _name(stretch: Stretch, side: SideWalk, other: SideWalk) -> str:
-    """The piece; with its edge where that is needed to tell it from another stretch, and its hand where that is too."""
-    twins = [
-        s for s in (*side.stretches, *other.stretches) if s is not stretch and s.graded is stretch.graded
-    ]
-    if not any(twin in other.stretches or twin.line is not stretch.line for twin in twins):
-        return stretch.graded.name
-    name = f"{stretch.graded.name} ({plain_name(stretch.line.name)})"
-    alike = any(twin.line is stretch.line and twin in other.stretches for twin in twins)
-    return f"{name}, mirrored" if alike and stretch.span.mirrored else name
+def _name(stretch: Stretch, across: frozenset[tuple[str, str]]) -> str:
+    """The piece; with its edge where the piece lies on both sides, and with its hand where that edge does."""
+    piece, line = stretch.line.key
+    name = short(stretch.graded.name)
+    if all(piece != other for other, _ in across):
+        return name
+    name = f"{name} ({short(plain_name(line))})"
+    return f"{name}, mirrored" if stretch.span.mirrored and (piece, line) in across else name
 
 
 def numbered(parts: Sequence[Part]) -> str:
@@ -56,7 +61,7 @@ def numbered(parts: Sequence[Part]) -> str:
     by_name: dict[str, list[int]] = {}
     for number, part in enumerate(parts, 1):
         by_name.setdefault(part.name, []).append(number)
-    return " · ".join(f"{_runs(numbers)} {short(name)}" for name, numbers in by_name.items())
+    return " · ".join(f"{_runs(numbers)} {name}" for name, numbers in by_name.items())
 
 
 def _runs(numbers: Sequence[int]) -> str:

@@ -21,7 +21,7 @@ HEAD = 9.0
 FOOT = 3.0
 """px: how far it stands out below."""
 
-Hot = Callable[[Bay, Sequence[str]], str]
+Hot = Callable[[Laid, Bay, Sequence[str]], str]
 """Marks of a bay as a part that can be pointed at."""
 
 
@@ -61,7 +61,7 @@ def strip(
         f"{kind} taped" if side.by_tape else kind for kind, side in zip(("one", "two"), sides, strict=True)
     )
     parts = [
-        hot(drawn.bay, [*cloth_marks(drawn, (kinds[0], kinds[1]), axis.scale), _hot_box(drawn)])
+        hot(laid, drawn.bay, [*cloth_marks(drawn, (kinds[0], kinds[1]), axis.scale), _hot_box(drawn)])
         for drawn in cloths
     ]
     along = (Along(laid, cloths, False), Along(laid, cloths, True))

@@ -100,7 +100,7 @@ def tape(
         if row.label:
             marks.append(ink.text(left - 6.0, middle + 9.0, row.label, "strong", "end"))
         if beside:
-            x = place(max(row.stop, zone[1] if zone and not row.bars else 0.0))
+            x = place(max(row.stop, zone[1] if zone else 0.0))
             marks.append(ink.text(x + 6.0, middle + 9.0, row.said, row.kind))
     for start, stop in spans:
         marks += _ticks(start, stop, scale, place, top)

@@ -17,7 +17,9 @@ def tape_of(laid: Sequence[tuple[str, Laid]], unit: Unit, column: float) -> tupl
     """The tape of one comparison, by labelled sizes; nothing, and no height, where there is nothing to be measured."""
     if any(one.told for _, one in laid):
         return _lengths(laid, unit, column)
-    if any(one.ease is not None and (one.ease > SAME or not one.sews) for _, one in laid):
+    if laid[0][1].comparison.wanted is not None and any(
+        one.ease is not None and (one.ease > SAME or not one.sews) for _, one in laid
+    ):
         return _ease(laid, unit, column)
     return [], 0.0
 

@@ -7,7 +7,6 @@ from functools import cache
 import numpy as np
 
 from notchwork.geometry import lengths
-from notchwork.pictures.ink import n
 from notchwork.sewing.pieces.lines import Floats
 from notchwork.values import frozen
 
@@ -17,8 +16,6 @@ TALLEST = 34.0
 """px: a wave that would be taller is made narrower, as far as it can be told from the next one."""
 NARROWEST = 3.5
 """px: a narrower wave could not be told from the next one."""
-_LEAN = 0.3642
-"""Where the handles of a half wave stand, as a share of its width: the nearest one cubic comes to a sine."""
 
 
 @frozen
@@ -30,15 +27,11 @@ class Wave:
     height: float
 
     def path(self) -> str:
-        """The wave as path data relative to where it starts, on its middle line."""
+        """The wave as path data relative to where it starts, on its middle line: a parabola, mirrored again and again."""
         half = self.chord / self.count / 2.0
-        up, lean = -self.height / 0.75, half * _LEAN
-        wave = _half(half, lean, up) + _half(half, lean, -up)
-        return wave * self.count
-
-
-def _half(half: float, lean: float, up: float) -> str:
-    return f"c{n(lean)} {n(up)} {n(half - lean)} {n(up)} {n(half)} 0"
+        return f"q{half / 2.0:.3f} {-2.0 * self.height:.3f} {half:.3f} 0" + f"t{half:.3f} 0" * (
+            2 * self.count - 1
+        )
 
 
 def wave(chord: float, ratio: float) -> Wave:
@@ -61,6 +54,7 @@ def steepness(ratio: float) -> float:
 def _table() -> tuple[Floats, Floats]:
     """Steepnesses, and the lengths of their waves, so close that between them a straight line will do."""
     steep = np.concatenate([np.linspace(0.0, 4.0, 1500), np.geomspace(4.0, 1000.0, 300)[1:]])
-    up = 2j * steep / 0.75
-    halves = np.stack([0.0 * up, _LEAN + up, 1.0 - _LEAN + up, 1.0 + 0.0 * up], axis=1)
+    # A parabola through 0 and 1 whose handle is twice as high as it is, as a cubic.
+    handle = 1.0 / 3.0 + 8j * steep / 3.0
+    halves = np.stack([0.0 * handle, handle, handle + 1.0 / 3.0, 1.0 + 0.0 * handle], axis=1)
     return steep, lengths(halves)

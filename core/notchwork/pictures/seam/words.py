@@ -8,13 +8,18 @@ from notchwork.checks import Graded, Names, message, right_in, sentence
 from notchwork.checks.walk_words import interval_words, longer_and_shorter, side_pair, stretch_words
 from notchwork.findings import Length, listed, worded
 from notchwork.model import Unit
+from notchwork.pictures.lettering import short
 from notchwork.pictures.seam.amounts import full, times
 from notchwork.pictures.seam.laid import SAME, Bay, Laid
 from notchwork.pictures.seam.told import Told
 from notchwork.pictures.signs import verdict_word
 from notchwork.sewing import Nest
-from notchwork.sewing.names import capital
+from notchwork.sewing.names import capital, station_name
 
+MOST_LETTERS = 60
+"""Of a name in the details."""
+MOST_OF_A_FINDING = 1000
+"""Letters of one finding in the text alternative; they are more only where a name is beyond all measure."""
 MOST = 2
 """As many findings of a seam are told on its card; the rest is told with the findings."""
 
@@ -75,7 +80,7 @@ def says(nest: Nest, names: Names, told: Told, laid: Sequence[Laid], shown: Sequ
     """The text alternative: the verdict, what is told, then every interval of the strips that are ``shown``."""
     sizes = nest.pattern.sizes
     parts = [f"{capital(verdict_word(told.worst))}."]
-    parts += [message(graded, names) for graded in told.loud]
+    parts += [short(message(graded, names), MOST_OF_A_FINDING) for graded in told.loud]
     comparisons = {id(one.comparison): one for one in laid}
     for key, first in comparisons.items():
         strips = [one for one in shown if id(one.comparison) == key]
@@ -100,18 +105,30 @@ def says(nest: Nest, names: Names, told: Told, laid: Sequence[Laid], shown: Sequ
 
 
 def _intervals(nest: Nest, names: Names, laid: Laid) -> Iterator[str]:
-    if laid.order == "way":
-        yield "The lines from start to start and from end to end cross: one side runs the wrong way round."
-    if laid.order == "stations":
-        yield "Lines from notch to notch cross: they stand in another order on the two sides."
+    if laid.order != "right":
+        yield order_says(nest, laid)
     for bay in laid.bays:
         yield interval_says(nest, laid, bay, names.unit)
+
+
+def order_says(nest: Nest, laid: Laid) -> str:
+    """What is drawn of an order that is wrong."""
+    one, other = side_pair(laid.comparison)
+    if laid.order == "way":
+        return f"{other} is walked against {one}: the lines between what is pinned together cross."
+    crossed = [
+        " and ".join(station_name(nest, laid.walk.id, station) for station in pair)
+        for pair in laid.comparison.pairing.crossed[:MOST]
+    ]
+    return f"The lines at {listed(crossed)} cross: they stand in another order on {other} than on {one}."
 
 
 def interval_says(nest: Nest, laid: Laid, bay: Bay, unit: Unit) -> str:
     """One interval in a sentence: the stations by name, both lengths, the difference, and what is fine."""
     first, second = interval_words(nest, laid.walk, bay.interval)
-    one, other = longer_and_shorter(laid.comparison, False, bay.interval)
+    one, other = (
+        short(name, MOST_LETTERS) for name in longer_and_shorter(laid.comparison, False, bay.interval)
+    )
     values: dict[str, object] = {
         "first": capital(first),
         "second": second,
