@@ -122,7 +122,7 @@ def _picture(nest: Nest, laid: Glance) -> Picture:
     size = nest.sizes[laid.size]
     marks = [ink.text(FRAME_SIDE, 18, "The pattern at a glance", "head")]
     if size is not None:
-        marks.append(ink.text(FRAME_SIDE + ROOM, 18, f"size {size}", "muted end"))
+        marks.append(ink.text(FRAME_SIDE + ROOM, 18, f"size {short(size)}", "muted end"))
     y = 36.0
     for words in lines(_introduction(nest, laid), ROOM):
         marks.append(ink.text(FRAME_SIDE, y, words))
@@ -138,12 +138,12 @@ def _picture(nest: Nest, laid: Glance) -> Picture:
     y += laid.height + 20.0
     for part in (
         legend_marks(nest, laid.look, [made for made, _ in laid.pieces]),
-        key_marks(nest, laid.look),
+        key_marks(laid.look),
     ):
         block, tall = part
         marks.append(ink.moved(block, FRAME_SIDE, y))
         y += tall
-    title = "The pattern at a glance" + (f", size {size}" if size is not None else "")
+    title = "The pattern at a glance" + (f", size {short(size)}" if size is not None else "")
     return Picture(
         f"glance-{laid.size}",
         ROOM + 2 * FRAME_SIDE,

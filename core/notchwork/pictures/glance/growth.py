@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.findings import Length, listed, plain_name, worded
+from notchwork.findings import Length, listed, worded
 from notchwork.model import Unit
 from notchwork.pictures.glance.frame import upright
+from notchwork.pictures.glance.words import edge_words
 from notchwork.sewing import GradedPiece, Nest
 
 Floats = NDArray[np.float64]
@@ -21,7 +22,7 @@ MOST = 6
 
 
 def growth(nest: Nest, graded: GradedPiece) -> list[str]:
-    """Each move in words: "side 12.0 mm out", "corner armhole/side 6.0 mm down"; none where every size is alike.
+    """Each move in words: "side 12.0 mm out", "corner armhole/side 6.0 mm down and 4.0 mm out"; none where every size is alike.
 
     Out is away from the fold, or else from the piece's middle. Where the steps differ, the least and the most are told.
     """
@@ -34,7 +35,7 @@ def growth(nest: Nest, graded: GradedPiece) -> list[str]:
     corners = corners * upright(nest, graded)
     steps = np.diff(corners, axis=0)
     middle = _middle(nest, graded, corners[sizes.index(nest.base) if nest.base in sizes else 0])
-    found: list[tuple[float, str]] = []
+    found: dict[str, list[tuple[float, str]]] = {}
     for moves, ways in ((steps.real, ("right", "left")), (steps.imag, ("up", "down"))):
         for run in _runs(moves, len(graded.edges)):
             by = moves[:, run[0]]
@@ -43,11 +44,11 @@ def growth(nest: Nest, graded: GradedPiece) -> list[str]:
                 said = ("out", "in") if at > middle else ("in", "out")
             else:
                 said = ways
-            found.append(
-                (float(np.abs(by).max()), f"{_called(graded, run)} {_far(by, said, nest.pattern.unit)}")
-            )
-    found.sort(key=lambda told: -told[0])
-    return [words for _, words in found[:MOST]] + (["and more"] if len(found) > MOST else [])
+            far = (float(np.abs(by).max()), _far(by, said, nest.pattern.unit))
+            found.setdefault(_called(graded, run), []).append(far)
+    moved = sorted(found.items(), key=lambda named: -max(far for far, _ in named[1]))
+    told = [f"{name} {listed(words for _, words in ways)}" for name, ways in moved[:MOST]]
+    return told + (["and more"] if len(moved) > MOST else [])
 
 
 def _middle(nest: Nest, graded: GradedPiece, corners: NDArray[np.complex128]) -> float:
@@ -82,8 +83,8 @@ def _called(graded: GradedPiece, run: Sequence[int]) -> str:
     """The edges between the corners of a run, or the corner by the edges that meet there."""
     edges = graded.edges
     if len(run) == 1:
-        return f"corner {plain_name(edges[run[0] - 1])}/{plain_name(edges[run[0]])}"
-    return listed(plain_name(edges[k]) for k in run[:-1])
+        return f"corner {edge_words(edges[run[0] - 1])}/{edge_words(edges[run[0]])}"
+    return listed(edge_words(edges[k]) for k in run[:-1])
 
 
 def _far(by: Floats, ways: tuple[str, str], unit: Unit) -> str:

@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-
-from notchwork.findings import plain_name
+from notchwork.findings import plain_name, safe
 from notchwork.pictures import ink
 from notchwork.pictures.glance.drawn import Drawn, Look
 from notchwork.pictures.glance.rings import RADIUS, pill, wide
 from notchwork.pictures.glance.rows import ROOM
-from notchwork.pictures.lettering import lines, short, width
+from notchwork.pictures.lettering import fitting, short, width
 from notchwork.sewing import Nest
 
 FRAME_SIDE = 8.0
 """px to either side of everything."""
-SAMPLE, ROW, APART = 26.0, 17.0, 14.0
-"""px: the length of a sample, the height of a row, the least between two entries."""
+SAMPLE, ROW, LETTER_ROW, APART = 26.0, 17.0, 20.0, 14.0
+"""px: the length of a sample, the heights of a row of samples and of one of letters, the least between two entries."""
 
 Marks = tuple[list[str], float]
 """Marks, and how tall they are in px."""
@@ -63,21 +61,15 @@ def _entries(nest: Nest, look: Look, pieces: Sequence[Drawn]) -> Iterator[tuple[
             )
 
 
-def key_marks(nest: Nest, look: Look) -> Marks:
+def key_marks(look: Look) -> Marks:
     """Every letter with the name of its seam, in two columns where names are short, filled as on the pieces."""
-    names = look.names
-    entries = [
-        (letter, look.fills and seam in look.fills, short(names.seam(seam), 40))
-        for seam, letter in look.letters.items()
-    ]
-    most = max((wide(letter) for letter, _, _ in entries), default=0.0)
-    columns = 2 if all(width(name, 11.0) <= ROOM / 2 - most - 12.0 for _, _, name in entries) else 1
-    tall = int(np.ceil(len(entries) / columns))
+    names = {seam: safe(look.names.seam(seam)) for seam in look.letters}
+    beside = max((wide(letter) for letter in look.letters.values()), default=0.0) + 6.0
+    columns = 2 if all(width(name, 11.0) + beside <= ROOM / 2 for name in names.values()) else 1
+    room, tall = ROOM / columns, -(-len(names) // columns)
     marks: list[str] = []
-    for number, (letter, fills, name) in enumerate(entries):
-        x, y = (number // tall) * ROOM / columns, RADIUS + (number % tall) * 20.0
-        marks += [*pill(complex(x + most / 2, y), letter, bool(fills))]
-        marks.append(
-            ink.text(x + most + 6.0, y + 4.0, next(iter(lines(name, ROOM / columns - most - 10.0)), name))
-        )
-    return marks, tall * 20.0
+    for number, (seam, letter) in enumerate(look.letters.items()):
+        x, y = number // tall * room, RADIUS + number % tall * LETTER_ROW
+        marks += pill(complex(x + (beside - 6.0) / 2, y), letter, seam in look.fills)
+        marks.append(ink.text(x + beside, y + 4.0, fitting(names[seam], room - beside, 11.0), "muted"))
+    return marks, tall * LETTER_ROW

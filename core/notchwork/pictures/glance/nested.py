@@ -60,7 +60,7 @@ def _picture(nest: Nest, graded: GradedPiece) -> Picture:
     drawn = [
         ink.group(
             [ink.path(trail((outlines[size] - low) * scale, closed=True), _kind(nest, size, sizes))],
-            data={"size": str(nest.sizes[size])},
+            data={"size": token(str(nest.sizes[size]))},
         )
         for size in sorted(sizes, key=lambda size: size == nest.base)[0 if moves else -1 :]
     ]
@@ -82,7 +82,7 @@ def _picture(nest: Nest, graded: GradedPiece) -> Picture:
         max(top + tall, y) + 10.0,
         "".join([*marks, *legend, *text, *bar]),
         f"{short(graded.name, NAMED)} in all sizes, laid one on another",
-        f"{short(graded.name, NAMED)} in {listed(str(nest.sizes[size]) for size in sizes)}. {told[0]}{' ' + said + '.' if said else ''}",
+        f"{short(graded.name, NAMED)} in {listed(short(str(nest.sizes[size])) for size in sizes)}. {told[0]}{' ' + said + '.' if said else ''}",
     )
 
 

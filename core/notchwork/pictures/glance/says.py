@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from notchwork.findings import listed, plain_name
+from notchwork.findings import listed
 from notchwork.pictures.glance.drawn import Look
-from notchwork.pictures.glance.words import NAMED, cut_words
+from notchwork.pictures.glance.words import NAMED, cut_words, edge_words
 from notchwork.pictures.lettering import short
 from notchwork.sewing import Nest
 
@@ -17,7 +17,10 @@ def says(nest: Nest, size: int, look: Look) -> str:
 
 
 def _sentences(nest: Nest, size: int, look: Look) -> Iterator[str]:
-    names, where = look.names, "" if nest.sizes[size] is None else f"Size {nest.sizes[size]}: "
+    names, where = (
+        look.names,
+        "" if nest.sizes[size] is None else f"Size {short(str(nest.sizes[size]), NAMED)}: ",
+    )
     bad = [seam for seam in look.letters if seam in look.fills]
     if not look.letters:
         yield f"{where}no seam is stated."
@@ -35,7 +38,7 @@ def _sentences(nest: Nest, size: int, look: Look) -> Iterator[str]:
         )
         known = "" if piece.has_shape else ", known by its lengths only and not drawn"
         absent = "" if piece.present[size] or not piece.has_shape else ", not in this size"
-        fold = f", on the fold at {listed(map(plain_name, piece.folds))}" if piece.folds else ""
+        fold = f", on the fold at {listed(map(edge_words, piece.folds))}" if piece.folds else ""
         yield f"{short(piece.name, NAMED)}: {cut}{fold}{known}{absent}."
     for seam, letter in look.letters.items():
         on = dict.fromkeys(
@@ -47,4 +50,4 @@ def _sentences(nest: Nest, size: int, look: Look) -> Iterator[str]:
     for piece_id, offs in look.off.items():
         for off in offs:
             if off.words:
-                yield f"{look.letters[off.seam]} on {short(names.piece(piece_id), NAMED)}, {plain_name(off.line)}: {off.words}."
+                yield f"{look.letters[off.seam]} on {short(names.piece(piece_id), NAMED)}, {edge_words(off.line)}: {off.words}."

@@ -106,6 +106,11 @@ def base_lines(block: Sequence[Line], top: float) -> Iterator[tuple[str, str, fl
         top += LEADING * _type(kind)
 
 
+def edge_words(edge: str) -> str:
+    """An edge's name inside a sentence."""
+    return short(plain_name(edge), NAMED)
+
+
 def edge_says(
     names: Names,
     graded: GradedPiece,
@@ -122,7 +127,7 @@ def edge_says(
     long = "{drawn}, sewn {sewn}" if abs(drawn - sewn) > 0.05 else "{drawn}"
     fold = ", on the fold" if line in graded.folds else ""
     measured = worded(long, {"drawn": Length(drawn), "sewn": Length(sewn)}, names.unit)
-    said = [f"{short(graded.name, NAMED)}, {plain_name(line)}{fold}: {measured}"]
+    said = [f"{short(graded.name, NAMED)}, {edge_words(line)}{fold}: {measured}"]
     for seam, letter, fills in seams:
         amounts = listed(part.words for part in off if part.seam == seam and part.words)
         said.append(

@@ -50,6 +50,11 @@ def test_a_corner_that_moves_is_told_by_the_edges_that_meet_there() -> None:
     assert told(graded(rules, [None, None, "up", None])) == ["corner waist/side 6.0 mm up"]
 
 
+def test_moves_both_ways_are_told_together() -> None:
+    rules = {"both": {"S": [-4, -6], "L": [4, 6]}}
+    assert told(graded(rules, [None, None, "both", None])) == ["corner waist/side 4.0 mm out and 6.0 mm up"]
+
+
 def test_uneven_steps_are_told_as_a_range_and_going_back_as_such() -> None:
     rules = {"out": {"S": [-10, 0], "L": [12, 0]}, "back": {"S": [-10, 0], "L": [-4, 0]}}
     assert told(graded(rules, [None, None, "out", "out"])) == ["side 10.0 mm to 12.0 mm out"]
