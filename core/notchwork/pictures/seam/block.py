@@ -13,7 +13,7 @@ from notchwork.pictures.seam.axis import LEFT, RIGHT, Axis
 from notchwork.pictures.seam.crossing import crossing
 from notchwork.pictures.seam.drawn import THICK, THIN
 from notchwork.pictures.seam.full import fullness_of
-from notchwork.pictures.seam.labels import labels
+from notchwork.pictures.seam.labels import label_width, labels
 from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.pictures.seam.names import Part, numbered, parts_of
 from notchwork.pictures.seam.places import edges_of
@@ -31,6 +31,8 @@ LINE = 14.0
 """px from one line of names to the next."""
 GAP = 8.0
 """px between strips."""
+APART = 7.0
+"""px between what belongs together and what comes next."""
 
 
 @frozen
@@ -70,12 +72,12 @@ def block(of: Block) -> tuple[list[str], float]:
             [(label, layers[layer]) for label, layers in of.strips], of.names.unit, of.column
         )
         if measured:
-            marks.append(ink.moved(measured, 0.0, y + 4.0))
-            y += high + 4.0
+            marks.append(ink.moved(measured, 0.0, y + APART))
+            y += high + APART
     scale, high = fullness_of(of.nest, of.strips)
     if scale:
-        marks.append(ink.moved(scale, 0.0, y + 4.0))
-        y += high + 4.0
+        marks.append(ink.moved(scale, 0.0, y + APART))
+        y += high + APART
     return marks, y + 2.0
 
 
@@ -112,7 +114,7 @@ def _pinned(of: Block) -> tuple[list[str], float]:
     if above is not None:
         y += LINE
         marks.append(ink.moved(above, 0.0, y))
-    y += 4.0
+    y += APART
     for (label, _), one in zip(of.strips, strips, strict=True):
         y += one.above
         marks.append(ink.moved(one.parts, 0.0, y))
@@ -129,7 +131,9 @@ def _pinned(of: Block) -> tuple[list[str], float]:
             y += LINE
     elif below is not None:
         marks.append(ink.moved(below, 0.0, y))
-        y += 0.0 if len(sides[1]) == 1 else LINE
+        wide = label_width(sides[1], unit, alone)
+        beside = wide is not None and of.axis.left + wide + GAP <= RIGHT - of.axis.bar_width(unit)
+        y += 0.0 if beside else LINE
     marks.append(of.axis.bar(y, unit))
     for parts, shown in zip(sides, (above, below), strict=True):
         for said in lines(safe(numbered(parts)), RIGHT - LEFT, 11.0) if shown is None else ():
@@ -171,7 +175,7 @@ def _ends(nest: Nest, laid: Laid) -> tuple[str, str]:
         return "", ""
     stations = laid.comparison.pairing.stations
     words = [
-        station_name(nest, laid.walk.id, station).removeprefix("the ")
+        short(station_name(nest, laid.walk.id, station).removeprefix("the "))
         for station in (stations[0], stations[-1])
     ]
     return ("" if words[0] == "start" else words[0], "" if words[1] == "end" else words[1])

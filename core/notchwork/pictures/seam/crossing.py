@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from notchwork.pictures import ink
 from notchwork.pictures.ink import n
+from notchwork.pictures.lettering import short
 from notchwork.pictures.seam.axis import RIGHT, Axis
 from notchwork.pictures.seam.figures import wide
 from notchwork.pictures.seam.laid import Laid
@@ -113,4 +114,4 @@ def _end_names(side: SideWalk, name: str, left: float, y: float, reverse: bool) 
 
 def _end(side: SideWalk, at_start: bool) -> str:
     neighbour = beyond(side.stretches[0 if at_start else -1], at_start)
-    return edge_name(neighbour[1]).removeprefix("the ") if neighbour is not None else ""
+    return short(edge_name(neighbour[1]).removeprefix("the ")) if neighbour is not None else ""

@@ -27,7 +27,8 @@ def tape_of(laid: Sequence[tuple[str, Laid]], unit: Unit, column: float) -> tupl
 def _lengths(laid: Sequence[tuple[str, Laid]], unit: Unit, column: float) -> tuple[list[str], float]:
     worst = max((one for _, one in laid), key=lambda one: (one.told, abs(one.by)))
     over = worst.by > 0
-    longer, _ = longer_and_shorter(worst.comparison, over)
+    off = [bay.interval for bay in worst.bays if bay.judged == "off"]
+    longer, _ = longer_and_shorter(worst.comparison, over, off[0] if len(off) == 1 else None)
     rows = []
     for label, one in laid:
         by = abs(one.by)

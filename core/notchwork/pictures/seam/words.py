@@ -61,7 +61,7 @@ def _told(graded: Graded, names: Names) -> str:
 
 def _of(nest: Nest, laid: Laid, unit: Unit) -> str:
     """What is to be known of two sides that sew."""
-    one, other = side_pair(laid.comparison)
+    one, other = _sides(laid)
     if laid.ease is not None and laid.ease > SAME:
         return f"{other} has {full(laid.ease, unit)} to ease in{stretch_words(nest, laid.walk, laid.comparison)}."
     if any(bay.shape == "wave" for bay in laid.bays):
@@ -70,7 +70,7 @@ def _of(nest: Nest, laid: Laid, unit: Unit) -> str:
         return f"{other} is {span} times as long as {one}{stretch_words(nest, laid.walk, laid.comparison)}."
     by = float(laid.comparison.difference[laid.size])
     if abs(by) > SAME:
-        longer, shorter = longer_and_shorter(laid.comparison, by > 0)
+        longer, shorter = (other, one) if by > 0 else (one, other)
         return f"{longer} is {laid.about}{full(abs(by), unit)} longer than {shorter}, too little to see."
     length = full(float(laid.comparison.one.length[laid.size]), unit)
     return f"{one} and {other}: {length} each."
@@ -87,7 +87,7 @@ def says(nest: Nest, names: Names, told: Told, laid: Sequence[Laid], shown: Sequ
         parts.append(
             worded(
                 "{one} above, {other} below.",
-                dict(zip(("one", "other"), side_pair(first.comparison), strict=True)),
+                dict(zip(("one", "other"), _sides(first), strict=True)),
             )
         )
         for one in strips:
@@ -113,11 +113,11 @@ def _intervals(nest: Nest, names: Names, laid: Laid) -> Iterator[str]:
 
 def order_says(nest: Nest, laid: Laid) -> str:
     """What is drawn of an order that is wrong."""
-    one, other = side_pair(laid.comparison)
+    one, other = _sides(laid)
     if laid.order == "way":
         return f"{other} is walked against {one}: the lines between what is pinned together cross."
     crossed = [
-        " and ".join(station_name(nest, laid.walk.id, station) for station in pair)
+        " and ".join(short(station_name(nest, laid.walk.id, station), MOST_LETTERS) for station in pair)
         for pair in laid.comparison.pairing.crossed[:MOST]
     ]
     return f"The lines at {listed(crossed)} cross: they stand in another order on {other} than on {one}."
@@ -125,10 +125,8 @@ def order_says(nest: Nest, laid: Laid) -> str:
 
 def interval_says(nest: Nest, laid: Laid, bay: Bay, unit: Unit) -> str:
     """One interval in a sentence: the stations by name, both lengths, the difference, and what is fine."""
-    first, second = interval_words(nest, laid.walk, bay.interval)
-    one, other = (
-        short(name, MOST_LETTERS) for name in longer_and_shorter(laid.comparison, False, bay.interval)
-    )
+    first, second = _cut(interval_words(nest, laid.walk, bay.interval))
+    one, other = _cut(longer_and_shorter(laid.comparison, False, bay.interval))
     values: dict[str, object] = {
         "first": capital(first),
         "second": second,
@@ -139,6 +137,14 @@ def interval_says(nest: Nest, laid: Laid, bay: Bay, unit: Unit) -> str:
     }
     said = worded("{first} to {second}: {one} {long:bare}, {other} {short}: ", values, unit)
     return said + _judged(laid, bay, one, other, unit)
+
+
+def _sides(laid: Laid) -> tuple[str, str]:
+    return _cut(side_pair(laid.comparison))
+
+
+def _cut(names: tuple[str, str]) -> tuple[str, str]:
+    return short(names[0], MOST_LETTERS), short(names[1], MOST_LETTERS)
 
 
 def _judged(laid: Laid, bay: Bay, one: str, other: str, unit: Unit) -> str:
