@@ -23,12 +23,12 @@ __all__ = ["APPLICATION", "Chords", "Said", "said_of", "strings_of"]
 class Chords(NamedTuple):
     """What a polyline says of the curve that it stands for.
 
-    ``count`` is how many vertices it has, ``nodes`` numbers those at which a cubic of the curve begins (the last one of an open
+    ``vertices`` is how many it has, ``nodes`` numbers those at which a cubic of the curve begins (the last one of an open
     line ends it and is none), ``corners`` those of them at which it does not run on smoothly, ``off`` (mm) is how far the
     chords lie beside the curve at most.
     """
 
-    count: int
+    vertices: int
     nodes: tuple[int, ...]
     corners: tuple[int, ...]
     off: float

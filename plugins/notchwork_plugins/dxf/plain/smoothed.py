@@ -19,7 +19,7 @@ def smoothed(lines: Sequence[Chorded]) -> tuple[list[Stroke], float]:
 
     One that has not as many vertices as it says was edited since, and stays as it is drawn.
     """
-    whole = [k for k, (stroke, chords) in enumerate(lines) if len(_vertices(stroke)) == chords.count]
+    whole = [k for k, (stroke, chords) in enumerate(lines) if len(_vertices(stroke)) == chords.vertices]
     strokes = [stroke for stroke, _ in lines]
     if not whole:
         return strokes, 0.0
