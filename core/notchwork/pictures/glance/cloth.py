@@ -44,7 +44,7 @@ class Cloth:
     notches: tuple[Complexes, ...]
     takes: tuple[Complexes, ...]
     inner: Mapping[str, Complexes]
-    cutouts: tuple[Complexes, ...]
+    cutouts: Mapping[str, Complexes]
     marks: tuple[complex, ...]
     grain: tuple[complex, complex] | None
 
@@ -68,7 +68,7 @@ def cloth(nest: Nest, graded: GradedPiece, size: int, frame: Frame, cut: CutLine
         notches=tuple(_notches(nest, graded, size, frame)),
         takes=(*_darts(nest, graded, size, frame), *_pleats(nest, graded, size, frame)),
         inner={name: points for name, points in drawn.items() if graded.lines[name].kind == "inner"},
-        cutouts=tuple(points for name, points in drawn.items() if graded.lines[name].kind == "cutout"),
+        cutouts={name: points for name, points in drawn.items() if graded.lines[name].kind == "cutout"},
         marks=tuple(complex(frame.of(at[size : size + 1])[0]) for at in graded.marks.values()),
         grain=_grain(nest, graded, size, frame),
     )

@@ -13,8 +13,7 @@ from notchwork.pictures.glance.drawn import Drawn, Look
 from notchwork.pictures.glance.frame import Frame
 from notchwork.pictures.glance.grain import grain_marks, grain_place
 from notchwork.pictures.glance.off import Off
-from notchwork.pictures.glance.rings import drawn as ring_marks
-from notchwork.pictures.glance.rings import placed, taken_of, wide
+from notchwork.pictures.glance.rings import leader, pill, placed, taken_of, wide
 from notchwork.pictures.glance.room import Room
 from notchwork.pictures.glance.tear import tear_marks, tears_at
 from notchwork.pictures.glance.trail import trail
@@ -45,7 +44,13 @@ def drawn_piece(
     there = cloth(nest, graded, size, frame, cut)
     found = Drawn(graded.id, there.ring)
     room = Room(there.ring)
-    for line in (*there.folds.values(), *there.notches, *there.takes, *there.inner.values(), *there.cutouts):
+    for line in (
+        *there.folds.values(),
+        *there.notches,
+        *there.takes,
+        *there.inner.values(),
+        *there.cutouts.values(),
+    ):
         room.take_line(line)
     for mark in there.marks:
         room.take(mark, 6.0, 6.0)
@@ -91,8 +96,6 @@ def _under(there: Cloth, texture: str) -> Iterator[str]:
         if texture:
             yield ink.path(around, texture)
     yield ink.path(trail(there.ring, closed=True), "cloth")
-    for points in there.cutouts:
-        yield ink.path(trail(points), "cut")
     if there.takes:
         yield ink.path("".join(trail(points) for points in there.takes), "tick")
     for z in there.marks:
@@ -104,7 +107,7 @@ def _letters(
     nest: Nest, graded: GradedPiece, size: int, frame: Frame, look: Look, room: Room, found: Drawn
 ) -> None:
     for taken in taken_of(nest, graded, look.sewn[graded.id], size, frame):
-        inner = graded.lines[taken.line].kind == "inner"
+        inner = graded.lines[taken.line].kind != "edge"
         ring = placed(taken, look.letters[taken.seam], room, inner)
         if ring is None:
             found.unplaced.append(taken.seam)
@@ -126,26 +129,24 @@ def _edges(
     for seam, stretch in look.sewn[graded.id]:
         if seam in found.unplaced:
             seams.setdefault(stretch.line.name, []).append(seam)
-    for name, points in {**there.edges, **there.inner, **there.folds}.items():
-        kind = (
-            "fold"
-            if name in there.folds
-            else "inner"
-            if name in there.inner
-            else "stitch"
-            if stitched
-            else "cut"
-        )
+    kinds = {
+        **dict.fromkeys(there.edges, "stitch" if stitched else "cut"),
+        **dict.fromkeys(there.inner, "inner"),
+        **dict.fromkeys(there.cutouts, "cut"),
+        **dict.fromkeys(there.folds, "fold"),
+    }
+    for name, points in {**there.edges, **there.inner, **there.cutouts, **there.folds}.items():
         d, mine = trail(points), list(dict.fromkeys(seams.get(name, ())))
         offs = [off for off, _ in found.bands if off.line == name]
         marks = [
             f'<path class="reach" stroke-width="{ink.n(reach)}" d="{d}"/>' if d else "",
             *(band_marks(off, polygon) for off, polygon in found.bands if off.line == name),
-            ink.path(d, f"{kind} line"),
+            ink.path(d, f"{kinds[name]} line"),
         ]
-        for ring in found.rings:
-            if ring.line == name:
-                marks += ring_marks(ring, ring.seam in look.fills)
+        rings = [ring for ring in found.rings if ring.line == name]
+        marks += map(leader, rings)
+        for ring in rings:
+            marks += pill(ring.middle, ring.letter, ring.seam in look.fills)
         labels = [(seam, look.letters[seam], seam in look.fills) for seam in mine]
         says = edge_says(look.names, graded, name, size, labels, offs)
         data = {

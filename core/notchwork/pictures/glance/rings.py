@@ -116,13 +116,13 @@ def placed(taken: Taken, letter: str, room: Room, inner: bool) -> Ring | None:
     return Ring(taken.seam, taken.line, letter, middle, leader)
 
 
-def drawn(ring: Ring, fills: bool) -> Iterator[str]:
-    """The ring as marks."""
-    if ring.leader is not None:
-        toward = (ring.leader - ring.middle) / abs(ring.leader - ring.middle)
-        a, b = ring.middle + RADIUS * toward, ring.leader
-        yield ink.path(f"M{ink.n(a.real)} {ink.n(a.imag)}L{ink.n(b.real)} {ink.n(b.imag)}", "rule")
-    yield from pill(ring.middle, ring.letter, fills)
+def leader(ring: Ring) -> str:
+    """The line from a ring off the cloth to its edge."""
+    if ring.leader is None:
+        return ""
+    toward = (ring.leader - ring.middle) / abs(ring.leader - ring.middle)
+    a, b = ring.middle + RADIUS * toward, ring.leader
+    return ink.path(f"M{ink.n(a.real)} {ink.n(a.imag)}L{ink.n(b.real)} {ink.n(b.imag)}", "rule")
 
 
 def pill(middle: complex, letter: str, fills: bool) -> Iterator[str]:

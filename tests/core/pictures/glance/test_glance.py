@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from itertools import combinations
 from pathlib import Path
 from xml.etree import ElementTree
@@ -107,6 +108,16 @@ def test_every_edge_that_a_seam_takes_has_its_letter(looked_at: Verdict) -> None
         assert all(r.letter == named[r.seam] for made, _ in laid.pieces for r in made.rings)
 
 
+def test_every_letter_is_drawn_on_its_piece_and_in_the_key(looked_at: Verdict) -> None:
+    nest = nest_of(looked_at)
+    for laid, root in zip(laid_out(looked_at), drawn(looked_at), strict=True):
+        named = letters(nest.pattern)
+        wanted = Counter([*named.values(), *(r.letter for made, _ in laid.pieces for r in made.rings)])
+        assert (
+            Counter(t.text for t in root.iter(f"{SVG}text") if "letter" in (t.get("class") or "")) == wanted
+        )
+
+
 def test_letters_find_room(looked_at: Verdict) -> None:
     for laid in laid_out(looked_at):
         assert not any(made.unplaced for made, _ in laid.pieces)
@@ -193,3 +204,20 @@ def test_names_that_are_meant_to_break_something_are_shown_as_text() -> None:
         assert len(picture.body) + len(picture.says) < 40_000
     for laid in laid_out(verdict):
         assert all((made.high + place).real <= ROOM + 8.0 for made, place in laid.pieces)
+
+
+def test_a_seam_on_a_cut_out_has_its_letter_there() -> None:
+    document = case("two_panel_skirt")
+    front = document["pieces"]["front"]
+    front["cutouts"] = {
+        "window": {"line": [{"at": [100, 250]}, {"at": [200, 250]}, {"at": [200, 350]}, {"at": [100, 350]}]}
+    }
+    document["pieces"]["net"] = {
+        "outline": [{"at": [0, 0], "edge": "rim"}, {"at": [100, 0]}, {"at": [100, 100]}, {"at": [0, 100]}],
+        "cut": [{"material": "cotton", "count": 2}],
+    }
+    document["seams"]["window"] = {"sides": [["front.window"], ["net.rim"]]}
+    (root,) = drawn(verdict_of(document))
+    hot = {g.get("data-edges"): g for g in root.iter(f"{SVG}g")}
+    for edge in ("front:window", "net:rim"):
+        assert [text.text for text in hot[edge].iter(f"{SVG}text")] == ["B"]
