@@ -18,6 +18,10 @@ def clipped(said: str) -> str:
     return _ENDLESS.sub(r"\1…", said)
 
 
+_BREAKS = re.compile("[ \t\r\n]+")
+"""Where a line may end: not at a space that is not to be broken, as between a figure and its unit."""
+
+
 def width(said: str, size: float, bold: bool = False) -> float:
     """The width in px of words in type of a size (px), rather too wide than too narrow."""
     em = sum(_share(sign) for sign in said)
@@ -42,7 +46,7 @@ def short(name: str, letters: int = MOST_LETTERS) -> str:
 def lines(said: str, room: float, size: float = 12.0, bold: bool = False) -> list[str]:
     """Words broken into lines no wider than ``room`` px; a single word that is wider is cut off."""
     found: list[str] = []
-    for word in said.split():
+    for word in filter(None, _BREAKS.split(said)):
         joined = f"{found[-1]} {word}" if found else word
         if found and width(joined, size, bold) <= room:
             found[-1] = joined

@@ -49,6 +49,7 @@ svg.picture{font:12px FONT;background:var(--paper);overflow:visible}
 .picture .taped{fill:none;stroke-dasharray:4 3}
 .picture .off{fill:url(#hatched);stroke:var(--off);stroke-width:2}
 .picture .hatch{fill:url(#hatched);stroke:none}
+.picture .pale{fill-opacity:.5}
 .picture .missing{fill:url(#hatched);stroke:var(--off);stroke-width:1.6;stroke-dasharray:4 3}
 .picture .gone{fill:none;stroke:var(--off);stroke-width:1.6;stroke-dasharray:4 3}
 .picture .wanted{fill:url(#dotted);stroke:var(--wanted);stroke-width:1}

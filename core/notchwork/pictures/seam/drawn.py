@@ -97,7 +97,7 @@ def wave_marks(drawn: Cloth, waved: Wave, y: float, kind: str) -> list[str]:
     marks = []
     if drawn.bay.judged != "fine":
         high = waved.height + 3.0
-        marks.append(ink.box(drawn.left, y - high, drawn.right - drawn.left, 2.0 * high, "off"))
+        marks.append(ink.box(drawn.left, y - high, drawn.right - drawn.left, 2.0 * high, "off pale"))
         marks.append(ink.path(d, "halo"))
     return [*marks, ink.path(d, kind)]
 

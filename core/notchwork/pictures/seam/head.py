@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from notchwork.findings import Severity, safe
@@ -14,6 +15,8 @@ TITLE = 30.0
 """px: where the name begins."""
 LINE = 16.0
 """px from line to line."""
+_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|in|%|times)\b|%)")
+"""Between a figure and its unit."""
 MOST_LINES = 7
 """Of one sentence; longer ones can be read with the findings."""
 
@@ -31,7 +34,7 @@ def head(
         marks.append(ink.text(RIGHT, 19.0, sizes, "muted", "end"))
     y = 40.0
     for sentence in said:
-        broken = lines(safe(sentence), RIGHT - LEFT)
+        broken = lines(_UNIT.sub("\u00a0", safe(sentence)), RIGHT - LEFT)
         if len(broken) > MOST_LINES:
             broken = [
                 *broken[: MOST_LINES - 1],

@@ -94,7 +94,7 @@ def _row(drawn: Cloth, y: float) -> list[str]:
     if drawn.bay.judged == "fine":
         return [line]
     width = max(drawn.right - drawn.left, 2.0)
-    return [ink.box(drawn.left, y - LOWEST + 2.0, width, 2.0 * LOWEST - 4.0, "off"), line]
+    return [ink.box(drawn.left, y - LOWEST + 2.0, width, 2.0 * LOWEST - 4.0, "off pale"), line]
 
 
 def _hot_box(drawn: Cloth, y: float, half: float) -> str:

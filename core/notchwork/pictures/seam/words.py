@@ -8,7 +8,7 @@ from notchwork.checks import Graded, Names, message, right_in, sentence
 from notchwork.checks.walk_words import interval_words, longer_and_shorter, side_pair, stretch_words
 from notchwork.findings import Length, listed, worded
 from notchwork.model import Unit
-from notchwork.pictures.lettering import short
+from notchwork.pictures.lettering import clipped, short
 from notchwork.pictures.seam.amounts import full, times
 from notchwork.pictures.seam.laid import SAME, Bay, Laid
 from notchwork.pictures.seam.told import Told
@@ -18,8 +18,6 @@ from notchwork.sewing.names import capital, station_name
 
 MOST_LETTERS = 60
 """Of a name in the details."""
-MOST_OF_A_FINDING = 1000
-"""Letters of one finding in the text alternative; they are more only where a name is beyond all measure."""
 MOST = 2
 """As many findings of a seam are told on its card; the rest is told with the findings."""
 
@@ -80,7 +78,7 @@ def says(nest: Nest, names: Names, told: Told, laid: Sequence[Laid], shown: Sequ
     """The text alternative: the verdict, what is told, then every interval of the strips that are ``shown``."""
     sizes = nest.pattern.sizes
     parts = [f"{capital(verdict_word(told.worst))}."]
-    parts += [short(message(graded, names), MOST_OF_A_FINDING) for graded in told.loud]
+    parts += [clipped(message(graded, names)) for graded in told.loud]
     comparisons = {id(one.comparison): one for one in laid}
     for key, first in comparisons.items():
         strips = [one for one in shown if id(one.comparison) == key]
