@@ -94,7 +94,7 @@ def _names(seen: View, words: Words) -> Iterator[str]:
         said = next(iter(lines(_narrow(name, free), free, TEXT, bold=True)), "")
         yield ink.text(x, first, said, "strong named", "start" if anchor == "start" else "end")
     beside = _leaning(seen.seam, second) + 6.0
-    sewn = f"{words.seam}, sewn" if words.is_sewn else f"fold: {words.seam}"
+    sewn = f"{words.seam}, sewn" if words.is_sewn else words.fold
     yield ink.text(beside, second, _narrow(sewn, HALF - 4.0 - beside, LABEL), "muted named")
 
 

@@ -79,11 +79,12 @@ def view(corner: Corner, there: Laid, flipped: bool) -> View:
     edges[1] = np.concatenate([[0j], edges[1]]) if corner.stepped else edges[1]
     wanted = [line * factor for _, line in there.wanted]
     widest = Box(complex(-HALF, -DOWN_MOST), complex(HALF, UP_MOST - OVER))
-    shown = [line_within(line, widest) for line in (*edges, *wanted)]
-    ys = np.concatenate([line.imag for line in shown])
+    ys = np.concatenate([[0.0], *(line_within(line, widest).imag for line in (*edges, *wanted))])
     box = Box(
-        complex(-HALF, min(float(ys.min()), 0.0) - UNDER), complex(HALF, max(UP, float(ys.max()) + OVER))
+        complex(-HALF, max(float(ys.min()) - UNDER, -DOWN_MOST)),
+        complex(HALF, max(UP, float(ys.max()) + OVER)),
     )
+    shown = [line_within(line, box) for line in (*edges, *wanted)]
     real = [edges[number] for number, _ in there.wanted]
     far = max(abs(line_within(line, widest)[-1]) for line in wanted) / scale
 

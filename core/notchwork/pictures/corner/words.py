@@ -73,6 +73,11 @@ class Words:
         return _named(self._names.seam(self._corner.seam))
 
     @property
+    def fold(self) -> str:
+        """What stands beside a fold."""
+        return "fold" if "fold" in self.seam.split() else f"fold: {self.seam}"
+
+    @property
     def title(self) -> str:
         """ "Neck at Shoulder seam"."""
         return f"{capital(listed(self.edges))} at {self._where(self._corner)}"
@@ -116,7 +121,7 @@ class Words:
         size = f", {self.size}" if self.size else ""
         fold = self._corner.end == "fold"
         a, b = (self._measure(Angle(angle)) for angle in self._laid.angles)
-        joined = f"on the fold ({self.seam})" if fold else f"joined by {self.seam}, its {self._corner.end}"
+        joined = f"at the {self.fold}" if fold else f"joined by {self.seam}, its {self._corner.end}"
         leave = f"Either leaves the fold at {a}." if fold else f"They leave the seam at {a} and {b}."
         return " ".join(
             (
