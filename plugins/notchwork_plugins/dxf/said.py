@@ -58,11 +58,10 @@ class Said:
 
 def strings_of(said: Said) -> list[str]:
     """The strings of an entity."""
-    every: dict[str, object] = {
-        "group": said.group,
+    more: dict[str, object] = {
         "meaning": said.meaning,
         "facts": dict(said.facts),
-        "shift": [said.shift.real, said.shift.imag],
+        "shift": [said.shift.real, said.shift.imag] if said.shift else None,
         "closed": said.closed,
         "of_group": dict(said.of_group),
         "within": said.within,
@@ -71,7 +70,8 @@ def strings_of(said: Said) -> list[str]:
         "base": said.base,
         "chords": said.chords,
     }
-    text = json.dumps({key: value for key, value in every.items() if value}, separators=(",", ":"))
+    every = {"group": said.group, **{key: value for key, value in more.items() if value}}
+    text = json.dumps(every, separators=(",", ":"))
     text = text.replace(" ", "\\u0020").replace("^", "\\u005e")
     return [text[k : k + MOST_STRING] for k in range(0, len(text), MOST_STRING)]
 
@@ -80,7 +80,8 @@ def said_of(strings: Iterable[str]) -> Said | None:
     """What the strings of an entity say; None where they are not as they were written."""
     try:
         found = json.loads("".join(strings))
-        shift = complex(*found.get("shift", (0.0, 0.0)))
+        across, up = found.get("shift", (0.0, 0.0))
+        shift = complex(across, up)
         if not isinstance(found["group"], str) or not (
             math.isfinite(shift.real) and math.isfinite(shift.imag)
         ):

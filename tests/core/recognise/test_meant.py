@@ -141,6 +141,17 @@ def test_a_measured_allowance_is_the_round_one_that_it_is_nearest_to(drawn: floa
     assert shape.allowances == pytest.approx((taken,) * 4)
 
 
+@pytest.mark.parametrize("lean", [0.5, 0.0, -0.1, -0.5])
+def test_an_allowance_beside_a_bare_slanting_edge_is_measured_clear_of_their_corner(lean: float) -> None:
+    """The hem is cut 20 mm below its stitch line; the sides, which lean out or in upward, have no allowance."""
+    stitch = polyline(0j, 235 + 0j, 235 + 300 * lean + 300j, -300 * lean + 300j, closed=True)
+    cut = polyline(
+        20 * (lean - 1j), 235 - 20 * (lean + 1j), 235 + 300 * lean + 300j, -300 * lean + 300j, closed=True
+    )
+    (shape,) = find_shapes(meant(replace(stitch, meaning="stitch"), replace(cut, meaning="cut"))).shapes
+    assert shape.allowances == pytest.approx((20.0, 0.0, 0.0, 0.0), abs=1e-3)
+
+
 def test_words_on_a_piece_whose_name_is_stated_stay_notes() -> None:
     outline = replace(box(0, 0, 200, 100), meaning="stitch")
     words = Text(100 + 50j, "Kittiwake", 6.0, "note")

@@ -53,7 +53,7 @@ def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
         entity = placed.entity
         place = to_mm.after(placed.place)
         said = said_of(strings) if (strings := _own(entity)) else None
-        if said is not None and said.sizes:
+        if said is not None and (said.title or said.sizes):
             whole = said
         group = ink.group(placed.layer, placed.within) if said is None else ink.group_of(said)
         if place.flattens:
