@@ -113,11 +113,7 @@ def _apart(nest: Nest, spot: Spot, edge: str, size: int) -> _Apart | None:
         return None
     out = flatten(run, EXACT).points
     rest = [out]
-    drawn = nest.cubics_of(graded.lines[edge], size)
-    drawn = drawn if leaves else reverse(drawn)
-    # Beyond a dart that is shut, the rest of the piece is turned with it.
-    turn = end_tangent_by_fit(run) / (end_tangent_by_fit(drawn) or 1.0)
-    shift = run[-1, 3] - turn * drawn[-1, 3]
+    turn, shift = _moved_by_darts(nest, graded.lines[edge], run, leaves, size)
     name = edge
     while (name := graded.lines[name].after if leaves else graded.lines[name].before) not in (beside, edge):
         line = flatten(nest.cubics_of(graded.lines[name], size), EXACT).points
@@ -133,6 +129,16 @@ def _apart(nest: Nest, spot: Spot, edge: str, size: int) -> _Apart | None:
         measured=start_tangent_by_fit(run),
         cloth_left=leaves == (graded.sense > 0),
     )
+
+
+def _moved_by_darts(nest: Nest, line: Line, run: Complex, leaves: bool, size: int) -> tuple[complex, complex]:
+    """Turn and shift of what follows an edge, once the darts and pleats on it are shut: ``run``."""
+    if not line.intakes:
+        return 1 + 0j, 0j
+    drawn = nest.cubics_of(line, size)
+    drawn = drawn if leaves else reverse(drawn)
+    turn = end_tangent_by_fit(run) / (end_tangent_by_fit(drawn) or 1.0)
+    return turn, complex(run[-1, 3] - turn * drawn[-1, 3])
 
 
 def _from_corner(nest: Nest, piece: str, edge: str, leaves: bool, size: int) -> Complex:
