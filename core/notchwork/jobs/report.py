@@ -41,7 +41,7 @@ def report(what: Loaded | Pattern, only: Iterable[str] = ()) -> Report:
 
     verdict = check(what, only)
     album = drawn(verdict)
-    name, line = (what.name, what.line) if isinstance(what, Loaded) else ("pattern", _no_line)
+    name, line = (Path(what.name).name, what.line) if isinstance(what, Loaded) else ("pattern", _no_line)
     return Report(verdict, page(name, verdict, line, album), tuple(album))
 
 

@@ -7,6 +7,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from notchwork.findings import Length, PersonUnit, worded
 from notchwork.model import Sized
 
+_UNBROKEN = "\u00a0"
+
 
 def by_size(value: Sized | None, sizes: Sequence[str | None], shown: Callable[[float], str]) -> str:
     """ "20 mm", or "S 375.0 mm, M 395.0 mm"; nothing where nothing is stated."""
@@ -23,12 +25,12 @@ def in_sizes(shown: Mapping[str, str]) -> str:
     alike = set(shown.values())
     if len(alike) == 1:
         return alike.pop()
-    return ", ".join(f"{size} {said}" for size, said in shown.items())
+    return ", ".join(f"{size}{_UNBROKEN}{said}" for size, said in shown.items())
 
 
 def length(mm: float, unit: PersonUnit) -> str:
-    """A length (mm) with its unit."""
-    return worded("{mm}", {"mm": Length(float(mm))}, unit)
+    """A length (mm) with its unit, in one line."""
+    return worded("{mm}", {"mm": Length(float(mm))}, unit).replace(" ", _UNBROKEN)
 
 
 def count(number: float) -> str:

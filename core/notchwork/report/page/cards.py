@@ -21,10 +21,14 @@ def cards(shown: Iterable[str]) -> str:
 
 def card(picture: Picture, ident: str, told: Iterable[tuple[str, Graded]] = ()) -> str:
     """One card; ``told`` are the findings that it shows, each with its id on the page."""
-    ways = " · ".join(link(finding, _way(graded)) for finding, graded in told)
+    findings = list(told)
+    ways = " ".join(link(finding, words(_way(graded, len(findings)))) for finding, graded in findings)
     back = el("p", ways, kind="ways") if ways else ""
     return el("article", inline(picture), back, SAYS, kind="card", id=ident, tabindex="-1")
 
 
-def _way(graded: Graded) -> str:
-    return words("What to do" if speaks(graded) else "A remark")
+def _way(graded: Graded, of: int) -> str:
+    """The words of a link to a finding, which are those of its rule where there are several."""
+    if of > 1:
+        return graded.rule.title
+    return "What to do" if speaks(graded) else "A remark"

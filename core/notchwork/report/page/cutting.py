@@ -47,8 +47,8 @@ def _list(
     material = subject.pattern.materials[ident] if ident is not None else None
     called = subject.names.of(Place(material=ident)) if ident is not None else "No material stated"
     rows = [list(_row(subject, nest, piece, cut, placed)) for piece, cut in entries]
-    columns = len(_HEADS) if any(row[-1] for row in rows) else len(_HEADS) - 1
-    shown = table(_HEADS[:columns], (row[:columns] for row in rows), columns)
+    kept = [k for k in range(len(_HEADS)) if any(row[k] for row in rows)]
+    shown = table([_HEADS[k] for k in kept], ([row[k] for k in kept] for row in rows), len(kept))
     cloth = el("p", words(_cloth(subject, ident, material, entries)), kind="muted") if material else ""
     return el("h3", subject.named(called)) + cloth + shown
 
@@ -111,7 +111,7 @@ def _cloth(subject: Subject, ident: str | None, material: Material, entries: Seq
     too_wide = dict.fromkeys(piece.name for piece, _ in entries if piece.id in wide)
     if too_wide:
         return f"{opening}{width} wide, which is not enough for {listed(too_wide)}."
-    return f"{opening}{width} wide: each piece fits across it. How much is needed was not worked out."
+    return f"{opening}{width} wide: each piece fits across it."
 
 
 def _not_cut(subject: Subject, pieces: Sequence[GradedPiece], placed: set[str]) -> str:

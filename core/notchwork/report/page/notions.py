@@ -29,9 +29,8 @@ def _notion(subject: Subject, nest: Nest, ident: str, notion: Notion) -> Iterato
     def shown(mm: float) -> str:
         return length(mm, subject.names.unit)
 
-    name = subject.names.of(Place(notion=ident))
     kind = joined((notion.type or "", notion.kind if notion.name else ""))
-    yield subject.named(name) + (f" <small>{words(kind)}</small>" if kind else "")
+    yield subject.notion(ident) + (f" <small>{words(kind)}</small>" if kind else "")
     yield words(by_size(notion.count, nest.sizes, count))
     yield words(by_size(notion.width, nest.sizes, shown))
     yield words(by_size(notion.length, nest.sizes, shown) or "by the metre")

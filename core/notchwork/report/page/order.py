@@ -44,5 +44,6 @@ def _thing(subject: Subject, ident: str) -> str:
         return subject.seam_link(ident)
     if ident in pattern.pieces:
         return link(cut_row(ident), subject.named(names.piece(ident)))
-    place = Place(notion=ident) if ident in pattern.notions else Place(opening=ident)
-    return subject.named(names.of(place) or ident)
+    if ident in pattern.notions:
+        return subject.notion(ident)
+    return subject.named(names.of(Place(opening=ident)) or ident)

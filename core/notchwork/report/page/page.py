@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import groupby
 
 from notchwork.checks import Verdict
-from notchwork.drawing.xml import quoted
 from notchwork.pictures import PATTERNS
 from notchwork.report.page.album import Album
 from notchwork.report.page.cautions import cautions
@@ -46,7 +46,7 @@ def page(file: str, verdict: Verdict, line: Line, album: Album) -> str:
             f'<svg class="patterns" width="0" height="0" aria-hidden="true"><defs>{PATTERNS}</defs></svg>\n',
             opening(subject, sections),
             '\n<main id="main" tabindex="-1">\n',
-            *(_shown(section) for section in sections),
+            *_laid_out(sections),
             f"</main>\n{el('footer', cautions())}\n<script>{SCRIPT}</script>\n</body>\n</html>\n",
         )
     )
@@ -60,12 +60,26 @@ def _sections(subject: Subject) -> Iterator[Section]:
     yield corners(subject)
     yield differences(subject, subject.verdict.nest)
     yield glance(subject)
-    yield nested(subject)
     yield cutting(subject, subject.verdict.nest)
     yield notions(subject, subject.verdict.nest)
     yield order(subject)
+    yield nested(subject)
+
+
+_BESIDE = ("cut", "notions", "order")
+"""What stands beside the pattern at a glance where there is room."""
+
+
+def _laid_out(sections: Iterable[Section]) -> Iterator[str]:
+    for beside, group in groupby(sections, key=lambda section: section.ident in ("glance", *_BESIDE)):
+        shown = {section.ident: _shown(section) for section in group}
+        if not beside or "glance" not in shown:
+            yield from shown.values()
+            continue
+        yield el("div", shown.pop("glance"), el("div", *shown.values()), kind="beside")
 
 
 def _shown(section: Section) -> str:
-    heading = f"<h2 id={quoted(f'{section.ident}-h')}>{words(section.title)}</h2>"
-    return f'<section id={quoted(section.ident)} aria-labelledby={quoted(f"{section.ident}-h")} tabindex="-1">{heading}{section.body}</section>\n'
+    ident = f"{section.ident}-h"
+    heading = el("h2", words(section.title), id=ident)
+    return el("section", heading, section.body, "\n", id=section.ident, aria_labelledby=ident, tabindex="-1")

@@ -39,7 +39,7 @@ nav a,.ways a{display:inline-block;padding:4px 0}
 
 _FINDINGS = """\
 .groups{columns:2 22rem;column-gap:28px}
-.groups>div{break-inside:avoid-column}
+.groups li{break-inside:avoid}.groups h3{break-after:avoid}
 .groups>div>h3:first-child{margin-top:0}
 .findings{list-style:none;padding:0}
 .findings>li{display:flex;gap:.6em;margin:.6em 0 1.1em}
@@ -53,10 +53,10 @@ _FINDINGS = """\
 _TABLES = """\
 .wide{overflow-x:auto;max-width:100%}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums;font-size:.92rem;margin:.4em 0}
-th,td{text-align:left;vertical-align:top;padding:.25em .9em .25em 0;font-weight:400}
+th,td{overflow-wrap:normal;text-align:left;vertical-align:top;padding:.25em .9em .25em 0;font-weight:400}
 thead th{color:var(--muted);border-bottom:1px solid var(--muted);vertical-align:bottom}
 tbody tr+tr>*{border-top:1px solid var(--fine)}
-.wide th[scope=row]{min-width:10rem}
+th bdi,td bdi{overflow-wrap:anywhere}th[scope=row]{min-width:6.5rem}.wide th[scope=row]{min-width:10rem}
 .n{text-align:right;white-space:nowrap}
 td strong.bad{color:var(--off)}
 """
@@ -69,6 +69,8 @@ _PICTURES = """\
 .says{display:none;font-size:12px;line-height:1.35;min-height:2.7em;margin:0;padding:0 8px}
 .card .ways{margin:0;padding:0 8px}
 .live .says{display:block}
+@media screen and (min-width:1080px){.beside{display:grid;grid-template-columns:344px 1fr;gap:28px}}
+.beside>div{min-width:0}
 fieldset.chooser{border:0;padding:0;margin:0;display:flex;flex-wrap:wrap;gap:4px 10px}
 .chooser legend{padding:0;float:left;margin-right:.6em;color:var(--muted)}
 .chooser input{position:absolute;opacity:0}
@@ -83,9 +85,10 @@ _PAPER = """\
 @page{margin:12mm}
 @media print{
 html{font-size:9.5pt}body{padding:0;max-width:none}
-nav,.skip,.says,.ways,.chooser label,.chooser legend{display:none!important}
+nav,.skip,.says,.ways,.why,.chooser label,.chooser legend{display:none!important}
 .cards{grid-template-columns:344px 344px;overflow:visible}
-.card,.findings>li,tr{break-inside:avoid}h2,h3{break-after:avoid}
+.card,.findings>li,tr{break-inside:avoid}h2,h3,.how{break-after:avoid}p{break-inside:avoid}
+#glance{break-before:page}#glance .card{break-inside:auto}
 .chooser{display:block}.wide{overflow:visible}
 a{text-decoration:none}
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}

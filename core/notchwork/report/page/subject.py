@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 
 from notchwork.checks import Graded, Names, Verdict
-from notchwork.findings import Place, Severity
+from notchwork.findings import Place, Severity, plain_name
 from notchwork.pictures import Picture
 from notchwork.pictures.letters import letters
 from notchwork.pictures.tokens import token
 from notchwork.report.page.album import Album
 from notchwork.report.page.markup import link, name, words
+from notchwork.sewing.names import capital
 
 Line = Callable[[str], int | None]
 
@@ -35,6 +36,10 @@ class Subject:
     def named(self, text: str) -> str:
         """A name as markup, in the maker's language."""
         return name(text, self.lang)
+
+    def notion(self, ident: str) -> str:
+        """A notion's own name as markup, else its id in words."""
+        return self.named(self.pattern.notions[ident].name or capital(plain_name(ident)))
 
     def seam(self, ident: str) -> str:
         """A seam's letter and name as markup."""
