@@ -8,11 +8,13 @@ import numpy as np
 
 from notchwork.geometry.cubics import Bools, Floats, Ints, points
 from notchwork.geometry.fitting.chords import Chords
-from notchwork.geometry.fitting.joint import Fit, fit
+from notchwork.geometry.fitting.joint import Aim, Fit, fit
 from notchwork.geometry.fitting.pieces import Beads, Pieces
 
 SEARCHED = 48
 """While places are searched, as many vertices of a piece are looked at."""
+ROUNDS = 12
+"""So many steps are taken to see whether one cubic follows a piece: nearly every piece that it can follow has arrived by then."""
 STARTS = ((0.15, 0.15), (0.6, 0.6), (0.15, 0.6), (0.6, 0.15))
 """Shares of a piece's length that its handles start from where least squares led nowhere."""
 NO_RING = np.zeros(0, dtype=np.intp)
@@ -69,7 +71,8 @@ def alone(
         NO_RING,
     )
     handle = None if shares is None else np.array(shares)[:, None] * pieces.long
-    found = fit(pieces, string, angles, handle, 20.0 * limits.stray)
+    aim = Aim(0.01 * limits.stray, 0.01 * limits.stray, 20.0 * limits.stray, ROUNDS)
+    found = fit(pieces, string, angles, handle, aim)
     keeps = sound(found, string, limits.off) | (end - start - 1 > SEARCHED)
     off = np.where(keeps, farthest(found, string, count), np.inf)
     a, b, c, d = found.cubics.T

@@ -9,7 +9,7 @@ import numpy as np
 from notchwork.geometry.cubics import Complexes, Floats, Ints
 from notchwork.geometry.fitting.chords import Chords
 from notchwork.geometry.fitting.dividing import Alone, Limits, beads, best_alone, farthest, sound
-from notchwork.geometry.fitting.joint import fit
+from notchwork.geometry.fitting.joint import Aim, fit
 from notchwork.geometry.fitting.pieces import Pieces
 
 KINK = np.radians(1.5)
@@ -38,7 +38,13 @@ def joined(chords: Chords, start: Ints, end: Ints, rings: list[tuple[int, int]],
         apart = best_alone(chords, start, end, limits)
         pieces, angles = _tied(chords, start, end, rings, apart, limits.stray)
         string = beads(chords, start, end)
-        found = fit(pieces, string, angles, np.stack([apart.out, apart.home]))
+        found = fit(
+            pieces,
+            string,
+            angles,
+            np.array([apart.out, apart.home]),
+            Aim(near=0.01 * limits.stray, damp=1e-6),
+        )
         good = sound(found, string, limits.off)
         off = farthest(found, string, len(start))
         single = end - start == 1

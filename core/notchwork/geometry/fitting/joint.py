@@ -9,22 +9,34 @@ curve by a little only.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
-from notchwork.geometry.fitting.pieces import Beads, Feet, Pieces, chosen, feet, summed
+from notchwork.geometry.fitting.pieces import Beads, Feet, Pieces, feet, summed
 from notchwork.geometry.fitting.step import step
 
 SHORTEST, LONGEST = 1e-4, 2.0
 """Handles are kept between these shares of the stretch they shape."""
-ROUNDS = 40
-CLOSE_ENOUGH = 1e-7
-"""mm: closer to the points (in the mean) a fit need not come."""
-STUCK = 1e4
-"""Steps damped by more than this lead nowhere."""
+SLOW = 1e-3
+"""A step that promises less than this share of what is left is not worth taking."""
+
+
+class Aim(NamedTuple):
+    """When a chain is left as it is, by distances (mm) of its points in the mean.
+
+    Nearer than ``enough`` it need not come. Nearer than ``near`` it goes on only while a step takes half of the sum of squares
+    away, further than ``hopeless`` only while a step takes 5 % away. No chain is given more than ``rounds`` steps; the first
+    is damped by ``damp``.
+    """
+
+    enough: float = 1e-7
+    near: float = 1e-7
+    hopeless: float = np.inf
+    rounds: int = 40
+    damp: float = 1e-3
 
 
 class Fit(NamedTuple):
@@ -36,127 +48,153 @@ class Fit(NamedTuple):
     angles: Floats
 
 
-@dataclass(frozen=True)
+@dataclass(slots=True, eq=False)
 class _State:
-    """Where the fit of some chains stands; the numbers say which chains, pieces, beads and knots of the whole these are."""
+    """Where the fit of some chains stands; the numbers say which pieces, beads and knots of the whole these are.
+
+    ``least`` is the least sum of squares (mm²) of each chain so far.
+    """
 
     pieces: Pieces
-    beads: Beads
+    z: Complexes
+    of: Ints
     feet: Feet
     angle: Floats
     handle: Floats
+    directions: Complexes
     cost: Floats
     damp: Floats
-    chains: Ints
+    least: Floats
+    points: Floats
     numbers: tuple[Ints, Ints, Ints]
 
 
 def fit(
-    pieces: Pieces,
-    beads: Beads,
-    angle: Floats,
-    handle: Floats | None = None,
-    hopeless: float = np.inf,
+    pieces: Pieces, beads: Beads, angle: Floats, handle: Floats | None = None, aim: Aim | None = None
 ) -> Fit:
     """The cubics closest to the points, starting from directions of the knots (radians).
 
-    Their handles (2, n) start from these lengths (mm); if none are given, by least squares. Chains that lie further than
-    hopeless (mm) beside their points and hardly get nearer are given up.
+    Their handles (2, n) start from these lengths (mm); if none are given, by least squares.
     """
-    state = _begun(pieces, beads, angle, handle)
-    cubics = pieces.cubics(state.angle, state.handle)
-    u, beside, angles = state.feet.u.copy(), np.abs(state.feet.gap), state.angle.copy()
-    points = np.maximum(np.bincount(pieces.chain[beads.of], minlength=len(state.cost)), 1)
-    for _ in range(ROUNDS):
-        state, better, slow = _stepped(state)
-        many = points[state.chains]
-        slow |= (better < 0.05) & (state.cost > many * hopeless**2)
-        going = (state.cost > many * CLOSE_ENOUGH**2) & (state.damp < STUCK) & ~slow
-        if going.all():
-            continue
-        piece, bead, knot = state.numbers
-        cubics[piece] = state.pieces.cubics(state.angle, state.handle)
-        u[bead], beside[bead] = state.feet.u, np.abs(state.feet.gap)
-        angles[knot] = state.angle
-        if not going.any():
-            return Fit(cubics, u, beside, angles)
-        state = _only(state, going)
-    piece, bead, knot = state.numbers
-    cubics[piece] = state.pieces.cubics(state.angle, state.handle)
-    u[bead], beside[bead] = state.feet.u, np.abs(state.feet.gap)
-    angles[knot] = state.angle
-    return Fit(cubics, u, beside, angles)
+    aim = aim or Aim()
+    state, cubics = _begun(pieces, beads, angle, handle, aim.damp)
+    found = Fit(cubics.T.copy(), state.feet.u.copy(), np.abs(state.feet.gap), state.angle.copy())
+    for _ in range(aim.rounds):
+        going = _stepped(state, aim, found)
+        left = int(np.count_nonzero(going))
+        if left == 0:
+            break
+        # Chains that have arrived are dropped when enough of them have.
+        if 4 * left <= 3 * len(going):
+            state = _only(state, going)
+    return found
 
 
-def _begun(pieces: Pieces, beads: Beads, angle: Floats, handle: Floats | None) -> _State:
+def _begun(
+    pieces: Pieces, beads: Beads, angle: Floats, handle: Floats | None, damp: float
+) -> tuple[_State, Complexes]:
+    z, of, u = beads
+    directions = pieces.directions(angle)
     if handle is None:
-        handle = _handles(pieces, beads, angle)
-        near = feet(pieces.cubics(angle, handle), beads, 2)
-        handle = _handles(pieces, beads._replace(u=near.u), angle)
-    found = feet(pieces.cubics(angle, handle), beads, 6)
+        handle = _handles(pieces, beads, directions)
+        near = feet(pieces.cubics(directions, handle), z, of, u, 2)
+        handle = _handles(pieces, beads._replace(u=near.u), directions)
+    cubics = pieces.cubics(directions, handle)
+    found = feet(cubics, z, of, u, 6)
     chains = int(pieces.chain[-1]) + 1 if len(pieces.chain) else 0
-    everything = (np.arange(len(pieces.a)), np.arange(len(beads.of)), np.arange(len(angle)))
-    cost = _cost(pieces, beads, found, chains)
-    return _State(
-        pieces, beads, found, angle, handle, cost, np.full(chains, 1e-3), np.arange(chains), everything
+    chain = pieces.chain[of]
+    cost = summed(found.squares, chain, chains)
+    state = _State(
+        pieces,
+        z,
+        of,
+        found,
+        angle,
+        handle,
+        directions,
+        cost,
+        np.full(chains, damp),
+        cost,
+        np.maximum(np.bincount(chain, minlength=chains), 1.0),
+        (np.arange(len(pieces.a)), np.arange(len(of)), np.arange(len(angle))),
     )
+    return state, cubics
 
 
-def _handles(pieces: Pieces, beads: Beads, angle: Floats) -> Floats:
+def _handles(pieces: Pieces, beads: Beads, directions: Complexes) -> Floats:
     """Lengths of the handles (2, n) by linear least squares for known directions and parameters; else a third."""
     count = len(pieces.a)
-    out, home = np.exp(1j * angle[pieces.left]), np.exp(1j * angle[pieces.left + 1])
     u, of = beads.u, beads.of
     v = 1.0 - u
     one, two = 3.0 * v * v * u, 3.0 * v * u * u
     rest = beads.z - (v * v * v + one) * pieces.a[of] - (two + u * u * u) * pieces.b[of]
-    p, q = one * out[of], -two * home[of]
+    out, home = np.take(directions, of, axis=1)
+    p, q = one * out, -two * home
     pp, qq = summed(one * one, of, count), summed(two * two, of, count)
     pq, pr, qr = (summed((x.conj() * y).real, of, count) for x, y in ((p, q), (p, rest), (q, rest)))
     det = pp * qq - pq * pq
     good = det > 1e-6 * pp * qq
     safe = np.where(good, det, 1.0)
-    found = np.stack([(pr * qq - qr * pq) / safe, (qr * pp - pr * pq) / safe])
+    found = np.array([(pr * qq - qr * pq) / safe, (qr * pp - pr * pq) / safe])
     share = found / pieces.long
     good &= ((share > 0.02) & (share < 1.0)).all(axis=0)
     handle: Floats = np.where(good, found, pieces.long / 3.0)
     return handle
 
 
-def _cost(pieces: Pieces, beads: Beads, found: Feet, chains: int) -> Floats:
-    return summed(found.gap.real**2 + found.gap.imag**2, pieces.chain[beads.of], chains)
-
-
-def _stepped(state: _State) -> tuple[_State, Floats, Bools]:
-    """The state after a step, by which share the cost of each chain fell, and where it fell by nothing to speak of."""
-    pieces, beads = state.pieces, state.beads
-    turn, growth = step(pieces, beads.of, state.feet, state.angle, state.handle, state.damp)
-    angle = state.angle + np.clip(turn, -0.3, 0.3)
+def _stepped(state: _State, aim: Aim, found: Fit) -> Bools:
+    """One step, noted where it led nearer than any before; which chains are worth another."""
+    pieces, old = state.pieces, state.cost
+    turn, growth, promised = step(pieces, state.of, state.feet, state.directions, state.handle, state.damp)
+    of_bead = state.of
+    if not pieces.single:
+        promised = summed(promised, pieces.chain, len(old))
+        of_bead = pieces.chain[of_bead]
     most = 0.3 * pieces.long
-    handle = state.handle + np.clip(growth, -most, most)
-    handle = np.clip(handle, SHORTEST * pieces.long, LONGEST * pieces.long)
-    found = feet(pieces.cubics(angle, handle), beads._replace(u=state.feet.u), 2)
-    cost = _cost(pieces, beads, found, len(state.cost))
-    better = cost < state.cost
-    fell = np.where(better, (state.cost - cost) / np.maximum(state.cost, 1e-300), 1.0)
-    piece = better[pieces.chain]
-    bead = piece[beads.of]
-    stepped = replace(
-        state,
-        feet=chosen(bead, found, state.feet),
-        angle=np.where(better[pieces.chain_of_knot], angle, state.angle),
-        handle=np.where(piece, handle, state.handle),
-        cost=np.where(better, cost, state.cost),
-        damp=np.clip(np.where(better, state.damp * 0.1, state.damp * 8.0), 1e-12, 1e8),
+    handle = state.handle + np.minimum(np.maximum(growth, -most), most)
+    state.handle = np.minimum(np.maximum(handle, SHORTEST * pieces.long), LONGEST * pieces.long)
+    state.angle = state.angle + np.minimum(np.maximum(turn, -0.3), 0.3)
+    state.directions = pieces.directions(state.angle)
+    cubics = pieces.cubics(state.directions, state.handle)
+    state.feet = feet(cubics, state.z, state.of, state.feet.u, 2)
+    cost = state.cost = summed(state.feet.squares, of_bead, len(old))
+    better = cost < state.least
+    _noted(found, state, cubics, better)
+    state.least = np.minimum(cost, state.least)
+    # A step is trusted as far as the last one kept its promise. One that leads further off is taken all the same: from
+    # there the next comes back further along a bent valley than small steps within it would.
+    fell = old - cost
+    state.damp = state.damp * np.where(
+        fell > 0.75 * promised, 0.1, np.where(fell < 0.25 * promised, 4.0, 1.0)
     )
-    return stepped, fell, fell < 1e-4
+    np.maximum(state.damp, 1e-12, out=state.damp)
+    mean = state.least / state.points
+    going: Bools = (mean > aim.enough**2) & (promised > SLOW * old)
+    going &= (mean > aim.near**2) | (fell > 0.5 * old)
+    going &= (mean < aim.hopeless**2) | ~better | (fell > 0.05 * old)
+    return going
+
+
+def _noted(found: Fit, state: _State, cubics: Complexes, better: Bools) -> None:
+    piece, bead, knot = state.numbers
+    if better.all():
+        found.cubics[piece] = cubics.T
+        found.u[bead], found.beside[bead] = state.feet.u, np.abs(state.feet.gap)
+        found.angles[knot] = state.angle
+    elif better.any():
+        good = better[state.pieces.chain]
+        found.cubics[piece[good]] = cubics[:, good].T
+        near, turned = good[state.of], better[state.pieces.chain_of_knot]
+        bead = bead[near]
+        found.u[bead], found.beside[bead] = state.feet.u[near], np.abs(state.feet.gap[near])
+        found.angles[knot[turned]] = state.angle[turned]
 
 
 def _only(state: _State, going: Bools) -> _State:
     """The state of some chains alone: what has arrived is not worked on any more."""
-    p, b = state.pieces, state.beads
+    p = state.pieces
     piece, knot = going[p.chain], going[p.chain_of_knot]
-    bead = piece[b.of]
+    bead = piece[state.of]
     chain_at, piece_at, knot_at = (np.cumsum(kept) - 1 for kept in (going, piece, knot))
     ring = knot[p.ring_first]
     pieces = Pieces(
@@ -169,15 +207,18 @@ def _only(state: _State, going: Bools) -> _State:
         knot_at[p.ring_first[ring]],
         knot_at[p.ring_last[ring]],
     )
-    numbers = tuple(all_[kept] for all_, kept in zip(state.numbers, (piece, bead, knot), strict=True))
+    numbers = state.numbers
     return _State(
         pieces,
-        Beads(b.z[bead], piece_at[b.of[bead]], b.u[bead]),
+        state.z[bead],
+        piece_at[state.of[bead]],
         Feet(state.feet.u[bead], state.feet.gap[bead], state.feet.speed[bead]),
         state.angle[knot],
         state.handle[:, piece],
+        state.directions[:, piece],
         state.cost[going],
         state.damp[going],
-        state.chains[going],
-        (numbers[0], numbers[1], numbers[2]),
+        state.least[going],
+        state.points[going],
+        (numbers[0][piece], numbers[1][bead], numbers[2][knot]),
     )

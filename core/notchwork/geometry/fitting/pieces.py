@@ -8,6 +8,11 @@ import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
 
+POWERS = np.array(
+    [[1.0, 0.0, 0.0, 0.0], [-3.0, 3.0, 0.0, 0.0], [3.0, -6.0, 3.0, 0.0], [-1.0, 3.0, -3.0, 1.0]]
+)
+"""From the points of a cubic to its coefficients of 1, u, u² and u³."""
+
 
 class Pieces(NamedTuple):
     """Piece k runs from ``a[k]`` to ``b[k]``, is about ``long[k]`` mm long, and has the knots ``left[k]``, ``left[k] + 1``.
@@ -26,19 +31,27 @@ class Pieces(NamedTuple):
     ring_last: Ints
 
     @property
+    def single(self) -> bool:
+        """Whether no piece shares a knot with another."""
+        return len(self.held) == 2 * len(self.a)
+
+    @property
     def chain_of_knot(self) -> Ints:
         """The chain of each knot."""
         found = np.zeros(len(self.held), dtype=np.intp)
         found[self.left], found[self.left + 1] = self.chain, self.chain
         return found
 
-    def cubics(self, angle: Floats, handle: Floats) -> Complexes:
-        """The cubics (n, 4) with these directions of the knots (radians) and lengths (mm) of the handles (2, n)."""
-        out, home = np.exp(1j * angle[self.left]), np.exp(1j * angle[self.left + 1])
-        found: Complexes = np.stack(
-            [self.a, self.a + handle[0] * out, self.b - handle[1] * home, self.b], axis=1
-        )
+    def directions(self, angle: Floats) -> Complexes:
+        """The directions (2, n) in which the pieces set off and arrive, as vectors of length 1."""
+        at = np.exp(1j * angle)
+        found: Complexes = np.array([at[self.left], at[self.left + 1]])
         return found
+
+    def cubics(self, directions: Complexes, handle: Floats) -> Complexes:
+        """The points (4, n) of the cubics with these directions and lengths (mm) of their handles (2, n)."""
+        out, home = directions * handle
+        return np.array([self.a, self.a + out, self.b - home, self.b])
 
 
 class Beads(NamedTuple):
@@ -56,34 +69,31 @@ class Feet(NamedTuple):
     gap: Complexes
     speed: Complexes
 
+    @property
+    def squares(self) -> Floats:
+        """Squared distances (mm²) of the points."""
+        found: Floats = self.gap.real**2 + self.gap.imag**2
+        return found
 
-def feet(cubics: Complexes, beads: Beads, rounds: int) -> Feet:
-    """By as many of Newton's steps, from the parameters of the beads."""
-    a, b, c, d = cubics.T
-    of, u = beads.of, beads.u
-    c1, c2, c3 = (np.take(k, of) for k in (3.0 * (b - a), 3.0 * (a - 2.0 * b + c), d - a + 3.0 * (b - c)))
-    start = np.take(a, of) - beads.z
+
+def feet(cubics: Complexes, z: Complexes, of: Ints, u: Floats, rounds: int) -> Feet:
+    """By as many of Gauss's steps, from these parameters of the points, on the cubics (4, n)."""
+    c0, c1, c2, c3 = np.take(POWERS @ cubics, of, axis=1)
+    c0 -= z
+    twice, thrice = 2.0 * c2, 3.0 * c3
     for k in range(rounds + 1):
-        gap = start + u * (c1 + u * (c2 + u * c3))
-        speed = c1 + u * (2.0 * c2 + 3.0 * u * c3)
+        gap = ((c3 * u + c2) * u + c1) * u + c0
+        speed = (thrice * u + twice) * u + c1
         if k == rounds:
             break
-        square = speed.real**2 + speed.imag**2
-        slope = square + (gap * (2.0 * c2 + 6.0 * u * c3).conj()).real
-        slope = np.where(slope > 0.25 * square, slope, square + 1e-30)
-        u = np.clip(u - np.clip((gap * speed.conj()).real / slope, -0.2, 0.2), 0.0, 1.0)
+        x, y = speed.real, speed.imag
+        ahead = (gap.real * x + gap.imag * y) / (x * x + y * y + 1e-30)
+        u = u - np.minimum(np.maximum(ahead, -0.2), 0.2)
+        np.minimum(np.maximum(u, 0.0, out=u), 1.0, out=u)
     return Feet(u, gap, speed)
-
-
-def chosen(which: Bools, these: Feet, others: Feet) -> Feet:
-    """These where the mask is set, the others elsewhere."""
-    return Feet(
-        np.where(which, these.u, others.u),
-        np.where(which, these.gap, others.gap),
-        np.where(which, these.speed, others.speed),
-    )
 
 
 def summed(values: Floats, of: Ints, count: int) -> Floats:
     """The sum (count,) of the values of each."""
-    return np.bincount(of, values, count).astype(np.float64)
+    # Of nothing at all numpy counts in integers.
+    return np.bincount(of, values, count).astype(np.float64, copy=False)
