@@ -7,8 +7,8 @@ from typing import NamedTuple
 import numpy as np
 
 from notchwork.geometry.cubics import Complexes, Floats, Ints
+from notchwork.geometry.fitting.alone import Alone, Limits, Trials, beads, farthest, sound
 from notchwork.geometry.fitting.chords import Chords
-from notchwork.geometry.fitting.dividing import Alone, Limits, beads, best_alone, farthest, sound
 from notchwork.geometry.fitting.joint import Aim, fit
 from notchwork.geometry.fitting.pieces import Pieces
 
@@ -26,7 +26,9 @@ class Joined(NamedTuple):
     off: Floats
 
 
-def joined(chords: Chords, start: Ints, end: Ints, rings: list[tuple[int, int]], limits: Limits) -> Joined:
+def joined(
+    chords: Chords, start: Ints, end: Ints, rings: list[tuple[int, int]], limits: Limits, trials: Trials
+) -> Joined:
     """The pieces (in order) as cubics that go on smoothly into each other; parted further where that needs it.
 
     rings are the first and last vertices of runs that go on smoothly where they close.
@@ -35,7 +37,7 @@ def joined(chords: Chords, start: Ints, end: Ints, rings: list[tuple[int, int]],
     for attempt in range(ATTEMPTS):
         if not start.size:
             break
-        apart = best_alone(chords, start, end, limits)
+        apart = trials.best(start, end)
         pieces, angles = _tied(chords, start, end, rings, apart, limits.stray)
         string = beads(chords, start, end)
         found = fit(

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
+from notchwork.geometry.fitting.alone import Limits, Trials
 from notchwork.geometry.fitting.chords import measured
 from notchwork.geometry.fitting.cleaned import Run, run
-from notchwork.geometry.fitting.dividing import Limits, divided
+from notchwork.geometry.fitting.dividing import divided
 from notchwork.geometry.fitting.fitted import Fitted
 from notchwork.geometry.fitting.joining import joined
 
@@ -58,8 +59,9 @@ def _all(runs: list[Run], closed: list[bool], limits: Limits) -> list[Fitted]:
     line = chords.straight[start]
     rings = [(first_of[k], ends[k] - 1) for k, one in enumerate(runs) if one.ring]
     start, end, line = _ring_halves(start, end, line, rings)
-    bent_start, bent_end = divided(chords, start[~line], end[~line], limits)
-    bent = joined(chords, bent_start, bent_end, rings, limits)
+    trials = Trials(chords, limits)
+    bent_start, bent_end = divided(chords, start[~line], end[~line], limits, trials)
+    bent = joined(chords, bent_start, bent_end, rings, limits, trials)
     z = chords.z
     lines = np.stack([z[start[line]], z[start[line]], z[end[line]], z[end[line]]], axis=1)
     cubics = np.concatenate([lines, bent.cubics])
