@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 
 _NARROW, _WIDE = frozenset("ijl.,:;'|!()[] 1tfrI"), frozenset("mwMW@%")
 MOST_LETTERS = 22
@@ -24,10 +25,11 @@ _BREAKS = re.compile("[ \t\r\n]+")
 
 def width(said: str, size: float, bold: bool = False) -> float:
     """The width in px of words in type of a size (px), rather too wide than too narrow."""
-    em = sum(_share(sign) for sign in said)
+    em = sum(map(_share, said))
     return em * size * (1.08 if bold else 1.0)
 
 
+@lru_cache(maxsize=4096)
 def _share(sign: str) -> float:
     if unicodedata.combining(sign):
         return 0.0

@@ -16,6 +16,7 @@ from notchwork.pictures.seam.full import fullness_of
 from notchwork.pictures.seam.labels import label_width, labels
 from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.pictures.seam.names import Part, numbered, parts_of
+from notchwork.pictures.seam.pins import intakes
 from notchwork.pictures.seam.places import edges_of
 from notchwork.pictures.seam.sizes import Layers
 from notchwork.pictures.seam.stack import layer_label, stack
@@ -139,7 +140,14 @@ def _pinned(of: Block) -> tuple[list[str], float]:
         for said in lines(safe(numbered(parts)), RIGHT - LEFT, 11.0) if shown is None else ():
             y += LINE
             marks.append(ink.text(LEFT, y, said, "muted"))
+    folded = {kind for side in (comparison.one, comparison.side) for kind, _ in intakes(side, first.size)}
+    if folded:
+        y += LINE
+        marks.append(ink.text(LEFT, y, " · ".join(_FOLDED[kind] for kind in sorted(folded)), "muted"))
     return marks, y
+
+
+_FOLDED = {"dart": "V: a dart, shut", "pleat": "Z: a pleat, folded in"}
 
 
 def _keys(layers: Layers) -> list[str]:

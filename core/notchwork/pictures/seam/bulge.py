@@ -39,8 +39,8 @@ class Bulge:
         if not self.angle:
             return f"h{n(each * self.count)}"
         large, sweep = int(self.angle > math.pi / 2.0), int((way < 0) != back)
-        radius = n(self.radius)
-        return f"a{radius} {radius} 0 {large} {sweep} {n(each)} 0" * self.count
+        radius = _fine(self.radius)
+        return f"a{radius} {radius} 0 {large} {sweep} {_fine(each)} 0" * self.count
 
     def at(self, share: float, way: int) -> complex:
         """Where a share of the cloth's length lies, from its start (px, y downward)."""
@@ -60,6 +60,11 @@ def bulge(chord: float, length: float) -> Bulge:
         return Bulge(chord, 0.0, 1)
     angle = half_angle(length / chord)
     return Bulge(chord, angle, max(1, math.ceil(chord / 2.0 * math.tan(angle / 2.0) / TALLEST)))
+
+
+def _fine(px: float) -> str:
+    """With more digits than elsewhere: near a half circle the height hangs on them."""
+    return f"{px:.4f}".rstrip("0").rstrip(".")
 
 
 def half_angle(ratio: float) -> float:

@@ -129,7 +129,7 @@ def _hanging_sign(drawn: Cloth) -> str:
     """A diamond on a line, which says that something is off where that is too small to be seen."""
     way, half = drawn.way or 1, DIAMOND / 2.0
     x, y = n(drawn.middle), way * drawn.reach
-    line = ink.path(f"M{x} {n(y)}v{n(way * half)}", "cross")
+    line = ink.path(f"M{x} {n(y)}v{n(way * half)}", "gone")
     return line + ink.path(
         f"M{x} {n(y + way * half)}l{n(half)} {n(way * half)}l{n(-half)} {n(way * half)}l{n(-half)} {n(-way * half)}z",
         "off",
