@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from notchwork.checks import Graded
 from notchwork.pictures import Picture, inline
@@ -19,10 +19,9 @@ def cards(shown: Iterable[str]) -> str:
     return el("div", parts, kind="cards") if parts else ""
 
 
-def card(picture: Picture, ident: str, told: Iterable[tuple[str, Graded]] = ()) -> str:
+def card(picture: Picture, ident: str, told: Sequence[tuple[str, Graded]] = ()) -> str:
     """One card; ``told`` are the findings that it shows, each with its id on the page."""
-    findings = list(told)
-    ways = " ".join(link(finding, words(_way(graded, len(findings)))) for finding, graded in findings)
+    ways = " ".join(link(finding, words(_way(graded, len(told)))) for finding, graded in told)
     back = el("p", ways, kind="ways") if ways else ""
     return el("article", inline(picture), back, SAYS, kind="card", id=ident, tabindex="-1")
 

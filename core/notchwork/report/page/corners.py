@@ -28,5 +28,5 @@ def corners(subject: Subject) -> Section:
 
 
 def _card(subject: Subject, corner: CornerPicture) -> str:
-    told = [(ident, graded) for ident, graded in subject.numbered() if graded in corner.findings]
+    told = [(subject.ident_of(graded), graded) for graded in corner.findings]
     return card(corner.picture, corner_of(corner.picture), told)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from notchwork.checks import Graded
-from notchwork.findings import Place, Severity, listed
+from notchwork.findings import Place, listed
 from notchwork.model import Cut, Material
 from notchwork.report.page.amounts import by_size, count, joined, length
 from notchwork.report.page.markup import Section, el, link, sign, table, words
 from notchwork.report.page.subject import Subject, cut_row
+from notchwork.report.told import speaks
 from notchwork.sewing import GradedPiece, Nest
 
 _Entry = tuple[GradedPiece, Cut]
@@ -59,7 +60,10 @@ def _row(subject: Subject, nest: Nest, piece: GradedPiece, cut: Cut, placed: set
     placed.add(piece.id)
     yield words(by_size(cut.count, nest.sizes, count))
     yield words(joined(_how(subject, piece, cut)))
-    yield " ".join(_said(ident, graded) for ident, graded in _about(subject, piece.id))
+    about = (
+        graded for graded in subject.about(piece.id) if speaks(graded) and graded.rule.family == "cutting"
+    )
+    yield " ".join(_said(subject.ident_of(graded), graded) for graded in about)
 
 
 def _how(subject: Subject, piece: GradedPiece, cut: Cut) -> Iterator[str]:
@@ -73,14 +77,6 @@ def _how(subject: Subject, piece: GradedPiece, cut: Cut) -> Iterator[str]:
         yield "on the bias"
     if cut.plies is not None:
         yield f"from {listed(subject.names.of(Place(material=ply)) for ply in cut.plies)}, basted together"
-
-
-def _about(subject: Subject, piece: str) -> Iterator[tuple[str, Graded]]:
-    """What is said of a piece that concerns its cutting."""
-    for ident, graded in subject.numbered():
-        counts = graded.severity >= Severity.WARNING and graded.accepted is None
-        if counts and graded.rule.family == "cutting" and piece in subject.pieces_of(graded):
-            yield ident, graded
 
 
 def _said(ident: str, graded: Graded) -> str:
@@ -102,13 +98,11 @@ def _cloth(subject: Subject, ident: str | None, material: Material, entries: Seq
     checked = subject.verdict.checked
     if material.kind == "interfacing" or checked is None or _TOO_WIDE not in checked.checks:
         return f"{opening}{width} wide; whether the pieces fit on it was not checked."
-    wide = {
-        piece
-        for _, graded in subject.numbered()
-        if graded.rule.id == _TOO_WIDE
-        for piece in subject.pieces_of(graded)
-    }
-    too_wide = dict.fromkeys(piece.name for piece, _ in entries if piece.id in wide)
+    too_wide = dict.fromkeys(
+        piece.name
+        for piece, _ in entries
+        if any(graded.rule.id == _TOO_WIDE for graded in subject.about(piece.id))
+    )
     if too_wide:
         return f"{opening}{width} wide, which is not enough for {listed(too_wide)}."
     return f"{opening}{width} wide: each piece fits across it."

@@ -98,7 +98,7 @@ def _judgements(
     subject: Subject, nest: Nest, walk: Walk, other: Comparison, size: int
 ) -> Iterator[tuple[Severity, Graded]]:
     """What is said above info of the lengths of one side in one size."""
-    for _, graded in subject.concerning(walk.id):
+    for graded in subject.concerning(walk.id):
         ours = len(walk.others) == 1 or set(graded.finding.pieces) == set(other.pieces)
         if graded.rule.id in _OF_LENGTH and (ours or graded.finding.place.seam != walk.id):
             for row in graded.rows:

@@ -78,7 +78,7 @@ def _finding(subject: Subject, ident: str, graded: Graded) -> str:
 def _ways(subject: Subject, graded: Graded) -> Iterator[str]:
     """Links to where it can be seen: its seams, and its corners where it is told of an end; else its pieces."""
     seams = dict.fromkeys(place.seam for place in graded.places if place.seam in subject.album.seams)
-    corners = [corner for corner in subject.album.corners if graded in corner.findings]
+    corners = subject.corners_of(graded)
     if not (corners and graded.rule.id == _AT_CORNERS):
         for seam in seams:
             yield link(card_of(seam or ""), "See ", subject.seam(seam or ""))

@@ -30,4 +30,11 @@ def seams(subject: Subject) -> Section:
 
 
 def _cards(subject: Subject, idents: Sequence[str]) -> str:
-    return cards(card(subject.album.seams[seam], card_of(seam), subject.concerning(seam)) for seam in idents)
+    return cards(
+        card(
+            subject.album.seams[seam],
+            card_of(seam),
+            [(subject.ident_of(graded), graded) for graded in subject.concerning(seam)],
+        )
+        for seam in idents
+    )

@@ -56,7 +56,8 @@ table{border-collapse:collapse;font-variant-numeric:tabular-nums;font-size:.92re
 th,td{overflow-wrap:normal;text-align:left;vertical-align:top;padding:.25em .9em .25em 0;font-weight:400}
 thead th{color:var(--muted);border-bottom:1px solid var(--muted);vertical-align:bottom}
 tbody tr+tr>*{border-top:1px solid var(--fine)}
-th bdi,td bdi{overflow-wrap:anywhere}th[scope=row]{min-width:6.5rem}.wide th[scope=row]{min-width:10rem}
+th bdi,td:not(.n){overflow-wrap:anywhere}td:not(.n){min-width:4.5rem}
+th[scope=row]{min-width:6.5rem}.wide th[scope=row]{min-width:10rem}.findings th[scope=row]{min-width:3rem;overflow-wrap:anywhere}
 .n{text-align:right;white-space:nowrap}
 td strong.bad{color:var(--off)}
 """

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from notchwork.checks import Graded, Names, Verdict
 from notchwork.findings import Place, Severity, plain_name
 from notchwork.pictures import Picture
+from notchwork.pictures.corner import CornerPicture
 from notchwork.pictures.letters import letters
 from notchwork.pictures.tokens import token
 from notchwork.report.page.album import Album
 from notchwork.report.page.markup import link, name, words
+from notchwork.report.told import speaks
 from notchwork.sewing.names import capital
 
 Line = Callable[[str], int | None]
@@ -32,6 +34,19 @@ class Subject:
         self.names = Names(verdict.pattern)
         self.lang = verdict.pattern.language or ""
         self._letters: Mapping[str, str] = letters(verdict.pattern)
+        self._idents = {id(graded): ident for ident, graded in self.numbered()}
+        self._by_seam: dict[str, list[Graded]] = {}
+        for graded in verdict.findings:
+            for seam in dict.fromkeys(place.seam for place in graded.places if place.seam is not None):
+                self._by_seam.setdefault(seam, []).append(graded)
+        self._by_piece: dict[str, list[Graded]] = {}
+        for graded in verdict.findings:
+            for piece in self.pieces_of(graded):
+                self._by_piece.setdefault(piece, []).append(graded)
+        self._corners: dict[int, list[CornerPicture]] = {}
+        for corner in album.corners:
+            for graded in corner.findings:
+                self._corners.setdefault(id(graded), []).append(corner)
 
     def named(self, text: str) -> str:
         """A name as markup, in the maker's language."""
@@ -54,21 +69,25 @@ class Subject:
         for number, graded in enumerate(self.verdict.findings, 1):
             yield f"finding-{number}", graded
 
-    def concerning(self, seam: str) -> Iterator[tuple[str, Graded]]:
-        """The findings of one seam."""
-        return (
-            (ident, graded)
-            for ident, graded in self.numbered()
-            if any(place.seam == seam for place in graded.places)
-        )
+    def ident_of(self, graded: Graded) -> str:
+        """The id that a finding of the verdict has on the page."""
+        return self._idents[id(graded)]
+
+    def concerning(self, seam: str) -> Sequence[Graded]:
+        """The findings of one seam, worst first."""
+        return self._by_seam.get(seam, ())
+
+    def about(self, piece: str) -> Sequence[Graded]:
+        """The findings that concern a piece, worst first."""
+        return self._by_piece.get(piece, ())
 
     def severity_of(self, seam: str) -> Severity | None:
         """The worst that is said of a seam and was not accepted; None where nothing is above info."""
-        counted = self.verdict.at_least(Severity.WARNING)
-        return max(
-            (graded.severity for graded in counted if any(place.seam == seam for place in graded.places)),
-            default=None,
-        )
+        return max((graded.severity for graded in self.concerning(seam) if speaks(graded)), default=None)
+
+    def corners_of(self, graded: Graded) -> Sequence[CornerPicture]:
+        """The corners at which a finding is seen."""
+        return self._corners.get(id(graded), ())
 
     def pieces_of(self, graded: Graded) -> tuple[str, ...]:
         """The pieces that a finding concerns, each once."""
