@@ -67,7 +67,7 @@ def test_every_command_is_in_the_readme(capsys: pytest.CaptureFixture[str]) -> N
     with pytest.raises(SystemExit):
         main(["--help"])
     listed = re.findall(r"^    (\w+) ", capsys.readouterr().out, re.MULTILINE)
-    assert len(listed) == 9
+    assert len(listed) == 10
     assert all(f"`{command}" in README for command in listed)
 
 
