@@ -9,6 +9,7 @@ import numpy as np
 from notchwork.geometry.cubics import Bools, Floats, Ints, points
 from notchwork.geometry.fitting.chords import Chords
 from notchwork.geometry.fitting.joint import Aim, Fit, fit
+from notchwork.geometry.fitting.jumps import REACH
 from notchwork.geometry.fitting.pieces import Beads, Pieces
 
 SEARCHED = 48
@@ -84,10 +85,11 @@ def alone(chords: Chords, start: Ints, end: Ints, limits: Limits, shares: Floats
 def best_alone(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Alone:
     """The same; what strays from its vertices is tried again from handles of other lengths."""
     best = alone(chords, start, end, limits)
+    worth = (end - start > 4) & ~hopeless(chords, start, end)
+    # Where the curvature jumps, there are more cubics than one, and no start will help.
+    worth &= chords.jumps[np.maximum(end - REACH, start)] == chords.jumps[np.minimum(start + REACH - 1, end)]
     for enough, shares in STARTS:
-        poor = np.flatnonzero(
-            (best.off > enough * limits.stray) & (end - start > 4) & ~hopeless(chords, start, end)
-        )
+        poor = np.flatnonzero(worth & (best.off > enough * limits.stray))
         if not poor.size:
             break
         times, many = len(shares), len(poor)

@@ -8,13 +8,15 @@ import numpy as np
 
 from notchwork.geometry.cubics import Bools, Complexes, Floats, Ints
 from notchwork.geometry.fitting.cleaned import ROUNDED, Run
+from notchwork.geometry.fitting.jumps import jumps
 
 
 class Chords(NamedTuple):
     """All runs in one array. A ``node`` is where a cubic begins or ends in any case; ``straight`` is of the chord that follows.
 
     ``along`` is the way (mm) up to each vertex, ``turned`` how far (radians) the runs have turned by then in all, ``waves`` how
-    often the other way. ``leave`` and ``arrive`` are directions (radians) at the vertices as a circle through three of them
+    often the other way; ``jump`` by how much (mm) the curvature jumps there, ``jumps`` how often by more than is rounding or a
+    curve's own bending. ``leave`` and ``arrive`` are directions (radians) at the vertices as a circle through three of them
     has it; where a straight line runs on into a curve (``hold``) that of the line.
     """
 
@@ -22,6 +24,8 @@ class Chords(NamedTuple):
     along: Floats
     turned: Floats
     waves: Ints
+    jump: Floats
+    jumps: Ints
     corner: Bools
     node: Bools
     straight: Bools
@@ -65,11 +69,14 @@ def measured(runs: list[Run], off: float, stray: float) -> Chords:
                 arrive[b], hold_arrive[b] = direction[a], True
             else:
                 leave[a], hold_leave[a] = direction[b - 1], True
+    jump = jumps(z)
     return Chords(
         z,
         np.append(0.0, np.cumsum(np.where(inside, size, 0.0))),
         np.cumsum(np.abs(turn)),
         _waves(turn, size, 2.0 * stray),
+        jump,
+        np.cumsum(jump > stray),
         corner,
         node,
         straight,

@@ -7,20 +7,19 @@ import numpy as np
 from notchwork.geometry.cubics import Bools, Floats, Ints
 from notchwork.geometry.fitting.alone import Limits, Trials, alone, hopeless
 from notchwork.geometry.fitting.chords import Chords
-from notchwork.geometry.fitting.nodes import jumps, shown
+from notchwork.geometry.fitting.nodes import shown
 
 
 def divided(chords: Chords, start: Ints, end: Ints, limits: Limits, trials: Trials) -> tuple[Ints, Ints]:
     """Stretches as pieces, in order, each of which one cubic follows within the limits."""
     done: list[tuple[Ints, Ints]] = []
-    jump = jumps(chords)
     while start.size:
         good = _good(chords, start, end, limits, trials) | (end - start == 1)
         done.append((start[good], end[good]))
         start, end = start[~good], end[~good]
         if not start.size:
             break
-        middle, of = shown(chords, jump, start, end, limits)
+        middle, of = shown(chords, start, end, limits)
         rest = np.ones(len(start), dtype=bool)
         rest[of] = False
         middle = np.append(middle, _between(chords, start[rest], end[rest], limits))
