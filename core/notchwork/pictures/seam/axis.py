@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import accumulate
 
+from notchwork.findings import Length, worded
 from notchwork.model import Unit
 from notchwork.pictures import ink
 from notchwork.pictures.lettering import width
@@ -20,11 +21,10 @@ RING = 10.0
 LEAST = 1e-3
 """mm: a seam that is shorter has no length that could be drawn."""
 
-_STEPS = {
-    "in": (1.0, 2.0, 4.0, 8.0, 16.0, 32.0),
-    "mm": (10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0),
-    "cm": (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0),
-}
+_TENTHS = tuple(first * 10.0**power for power in range(-3, 7) for first in (1.0, 2.0, 5.0))
+_HALVES = tuple(2.0**power for power in range(-6, 20))
+_LONGEST = 80.0
+"""px: a scale bar is no longer."""
 _MM = {"in": 25.4, "cm": 10.0, "mm": 1.0}
 
 
@@ -53,8 +53,12 @@ class Axis:
         return width(said, 11.0) + 6.0 + long
 
     def _round(self, unit: Unit) -> tuple[str, float]:
-        step = max((s for s in _STEPS[unit] if s * _MM[unit] * self.scale <= 80.0), default=_STEPS[unit][0])
-        return f"seam: {step:g} {unit}", step * _MM[unit] * self.scale
+        steps = _HALVES if unit == "in" else _TENTHS
+        step = max((s for s in steps if s * _MM[unit] * self.scale <= _LONGEST), default=steps[0])
+        said = (
+            worded("{step:bare}", {"step": Length(step * _MM[unit])}, unit) if unit == "in" else f"{step:g}"
+        )
+        return f"seam: {said} {unit}", min(step * _MM[unit] * self.scale, _LONGEST)
 
 
 def axis_of(laid: Iterable[Laid], ring: bool, column: float) -> Axis:

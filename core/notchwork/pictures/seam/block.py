@@ -136,8 +136,10 @@ def _pinned(of: Block) -> tuple[list[str], float]:
         beside = wide is not None and of.axis.left + wide + GAP <= RIGHT - of.axis.bar_width(unit)
         y += 0.0 if beside else LINE
     marks.append(of.axis.bar(y, unit))
-    for parts, shown in zip(sides, (above, below), strict=True):
-        for said in lines(safe(numbered(parts)), RIGHT - LEFT, 11.0) if shown is None else ():
+    both = above is None and below is None
+    for parts, shown, where in zip(sides, (above, below), ("above: ", "below: "), strict=True):
+        key = (where if both else "") + numbered(parts)
+        for said in lines(safe(key), RIGHT - LEFT, 11.0) if shown is None else ():
             y += LINE
             marks.append(ink.text(LEFT, y, said, "muted"))
     folded = {kind for side in (comparison.one, comparison.side) for kind, _ in intakes(side, first.size)}

@@ -13,6 +13,7 @@ from notchwork.pictures.seam.figures import wide
 from notchwork.pictures.seam.names import Part
 from notchwork.pictures.seam.pins import Along
 
+NO_SHAPE = ": no shape is known"
 APART = 6.0
 """px between one name and the next."""
 
@@ -42,6 +43,8 @@ def _one_label(part: Part, along: Along, said: str, tail: str, end: str) -> list
     """The name of the only piece, from its start as far as there is room."""
     left = along.at(part.start).real
     room = RIGHT - left - (wide(end, "muted") + APART if end else 0.0)
+    if wide(said, "muted") > room:
+        said = said.replace(NO_SHAPE, "")
     if wide(said + tail, "muted") <= room:
         said += tail
     marks = [ink.text(left, 0.0, fitting(said, room, 11.0), "muted")]
@@ -53,7 +56,7 @@ def _named(part: Part, unit: Unit, length: bool) -> str:
 
 
 def _whole(part: Part, unit: Unit, length: bool) -> str:
-    return _named(part, unit, length) + (", by tape: no shape is known" if part.by_tape else "")
+    return _named(part, unit, length) + (f", by tape{NO_SHAPE}" if part.by_tape else "")
 
 
 def label_width(parts: Sequence[Part], unit: Unit, lengths: bool) -> float | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from itertools import groupby
 
 from notchwork.model import Unit
 from notchwork.pictures import ink
@@ -36,54 +37,64 @@ class Bar:
 
 @frozen
 class Row:
-    """One size: its label (empty where there is one only), its bars, and the figure beside them with its kind."""
+    """One size: its label (empty where there is one only), its bars, and the figure beside them with its kind.
+
+    ``zone``: what is fine or wanted in it (mm).
+    """
 
     label: str
     bars: Sequence[Bar]
     said: str
     kind: str
+    zone: tuple[float, float]
 
     @property
     def stop(self) -> float:
-        return max((bar.stop for bar in self.bars), default=0.0)
+        """How far its bars and its zone reach (mm)."""
+        return max(self.zone[1], *(bar.stop for bar in self.bars), 0.0)
 
 
 @frozen
 class Scale:
-    """Which ticks a tape has: ``step`` (mm), and after how many steps they are longer, with numbers or without."""
+    """Which ticks a tape has: ``step`` (mm), and after how many steps they are longer.
+
+    Every ``numbered`` steps a number stands, ``each`` more than the one before. A tape is ``least`` mm long or the next
+    multiple of ``round_to``.
+    """
 
     step: float
     heights: Sequence[tuple[int, float]]
     numbered: int
+    each: int
     least: float
     round_to: float
 
 
-_METRIC = Scale(1.0, ((1, 4.0), (5, 7.0), (10, 9.0)), 10, 10.0, 5.0)
-_INCH = Scale(25.4 / 16.0, ((1, 4.0), (4, 6.5), (8, 9.0), (16, 11.0)), 16, 25.4 / 2.0, 25.4 / 4.0)
+_METRIC = Scale(1.0, ((1, 4.0), (5, 7.0), (10, 9.0)), 10, 10, 10.0, 5.0)
+_CENTI = Scale(1.0, _METRIC.heights, 10, 1, 10.0, 5.0)
+_INCH = Scale(25.4 / 16.0, ((1, 4.0), (4, 6.5), (8, 9.0), (16, 11.0)), 16, 1, 25.4 / 2.0, 25.4 / 4.0)
 
 
-def tape(
-    title: str, rows: Sequence[Row], zone: tuple[float, float] | None, unit: Unit, column: float
-) -> tuple[list[str], float]:
+def tape(what: str, remark: str, rows: Sequence[Row], unit: Unit, column: float) -> tuple[list[str], float]:
     """The tape with its heading and its rows from y 0 down, and how high that is (px).
 
-    ``zone``: what is fine or wanted (mm). ``column``: px that are kept at the left for the labels. A tape that does not fit is
+    The heading says ``what`` is measured, with a ``remark`` in brackets. ``column``: px that are kept at the left for the labels. A tape that does not fit is
     torn once, and its numbers go on behind the tear.
     """
-    scale = _INCH if unit == "in" else _METRIC
+    scale = {"in": _INCH, "cm": _CENTI, "mm": _METRIC}[unit]
     left = LEFT + column
     beside = max(wide(row.said, row.kind) for row in rows) + 12.0
-    if len(rows) == 1 and left + rows[0].stop * PX + beside > RIGHT:
-        title, beside = title.replace(" (", f" {rows[0].said} (", 1), 0.0
-    length = max(scale.least, zone[1] if zone else 0.0, *(row.stop for row in rows))
+    longest = max(row.stop for row in rows)
+    if len(rows) == 1 and left + longest * PX + beside > RIGHT:
+        what, beside = f"{what}: {rows[0].said}", 0.0
+    length = max(scale.least, longest)
     length = math.ceil(length / scale.round_to - 1e-9) * scale.round_to
     room = (RIGHT - left - (beside if len(rows) > 1 else 0.0)) / PX
-    head = length if length <= room else HEAD_MM
+    head = length if length <= room else min(HEAD_MM, room / 2.0)
     behind = length if length <= room else length - math.floor(room - head - TEAR / PX)
     place = _placer(left, head, behind)
     marks, y = [], 0.0
-    for said in lines(title, RIGHT - LEFT, 11.0):
+    for said in lines(f"{what} ({remark})", RIGHT - LEFT, 11.0):
         y += LINE
         marks.append(ink.text(LEFT, y - 3.0, said, "muted"))
     y += 2.0
@@ -91,7 +102,7 @@ def tape(
     spans = [(0.0, length)] if head == length else [(0.0, head), (behind, length)]
     for start, stop in spans:
         marks.append(ink.box(place(start), top, place(stop) - place(start), TALL, "tape"))
-        marks += _in_span(Bar(*zone, "fine"), start, stop, place, y, top + TALL - y) if zone else []
+        marks += _zones(rows, start, stop, place, y)
     for number, row in enumerate(rows):
         middle = y + ROW * number + 3.0
         for bar in row.bars:
@@ -100,7 +111,7 @@ def tape(
         if row.label:
             marks.append(ink.text(left - 6.0, middle + 9.0, row.label, "strong", "end"))
         if beside:
-            x = place(max(row.stop, zone[1] if zone else 0.0))
+            x = place(row.stop)
             marks.append(ink.text(x + 6.0, middle + 9.0, row.said, row.kind))
     for start, stop in spans:
         marks += _ticks(start, stop, scale, place, top)
@@ -129,6 +140,20 @@ def _in_span(
     return [ink.box(place(low), y, place(top) - place(low), high, bar.kind)] if top > low else []
 
 
+def _zones(
+    rows: Sequence[Row], start: float, stop: float, place: Callable[[float], float], y: float
+) -> list[str]:
+    """What is fine or wanted, beside the rows that it holds for; if it holds for all, on the tape too."""
+    marks: list[str] = []
+    first = 0
+    for zone, run in groupby(rows, lambda row: row.zone):
+        count = len(list(run))
+        high = ROW * count + (TALL if count == len(rows) else 0.0)
+        marks += _in_span(Bar(zone[0], zone[1], "fine"), start, stop, place, y + ROW * first, high)
+        first += count
+    return marks
+
+
 def _ticks(start: float, stop: float, scale: Scale, place: Callable[[float], float], y: float) -> list[str]:
     first, last = math.ceil(start / scale.step - 1e-9), math.floor(stop / scale.step + 1e-9)
     marks = []
@@ -141,12 +166,13 @@ def _ticks(start: float, stop: float, scale: Scale, place: Callable[[float], flo
         ink.text(
             place(k * scale.step) - 2.0,
             y + TALL - 2.5,
-            str(k // scale.numbered * (1 if scale is _INCH else 10)),
+            str(k // scale.numbered * scale.each),
             "muted",
             "end",
         )
         for k in range(max(first, 1), last + 1)
-        if k % scale.numbered == 0 and place(k * scale.step) - place(start) > 18.0
+        if k % scale.numbered == 0
+        and place(k * scale.step) - place(start) > wide(str(k // scale.numbered * scale.each), "muted") + 3.0
     ]
     return [ink.path("".join(marks), "tick"), *numbers]
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from notchwork.checks.walk_words import longer_and_shorter, side_pair
 from notchwork.model import Unit
-from notchwork.pictures import ink
 from notchwork.pictures.lettering import short
 from notchwork.pictures.seam.amounts import bare, full
 from notchwork.pictures.seam.laid import SAME, Laid
@@ -37,44 +38,44 @@ def _lengths(laid: Sequence[tuple[str, Laid]], unit: Unit, column: float) -> tup
         if turned and not one.slipped:
             said += f", {short(longer_and_shorter(one.comparison, one.by > 0)[0], 14)}"
         kind = "figure" if one.told else "strong"
-        rows.append(Row(label, [Bar(0.0, by, "bar")] if by > SAME else [], said, kind))
+        bars = [Bar(0.0, by, "bar")] if by > SAME else []
+        rows.append(Row(label, bars, said, kind, (0.0, worst.fine)))
     by_tape = " by tape" if worst.comparison.by_tape else ""
     what = "The notches miss by" if worst.slipped else f"{short(longer)} too long by"
-    title = f"{what} (life size; grey = fine{by_tape}, to {full(worst.fine, unit)})"
-    return tape(title, rows, (0.0, worst.fine), unit, column)
+    remark = f"life size; grey = fine{by_tape}, to {full(worst.fine, unit)}"
+    return tape(what, remark, rows, unit, column)
 
 
 def _ease(laid: Sequence[tuple[str, Laid]], unit: Unit, column: float) -> tuple[list[str], float]:
     comparison = laid[0][1].comparison
-    assert comparison.wanted is not None
-    rows, zones = [], []
+    wanted = comparison.wanted
+    assert wanted is not None
+    # A side that is to be stretched on is wanted shorter.
+    sign = -1.0 if float(np.nanmax(wanted.most)) <= 0.0 and float(np.nanmin(wanted.least)) < 0.0 else 1.0
+    rows = []
     for label, one in laid:
-        least, most = float(comparison.wanted.least[one.size]), float(comparison.wanted.most[one.size])
-        zones.append((max(least, 0.0), most))
-        rows.append(_ease_row(label, one, least, most, unit))
-    what = "Ease" if comparison.kind == "eased" else "Fullness"
-    title = f"{what} in {short(side_pair(comparison)[1])} (life size; grey = wanted, "
-    if len(set(zones)) == 1 and zones[0][1] > 0.0:
-        least, most = zones[0]
-        return tape(f"{title}{bare(least, unit)} to {bare(most, unit)})", rows, zones[0], unit, column)
-    marks, y = [], 0.0
-    for row, zone in zip(rows, zones, strict=True):
-        again, high = tape(
-            f"{title}{bare(zone[0], unit)} to {bare(zone[1], unit)})", [row], zone, unit, column
-        )
-        marks.append(ink.moved(again, 0.0, y))
-        y += high + 4.0
-    return marks, y
+        bounds = sign * float(wanted.least[one.size]), sign * float(wanted.most[one.size])
+        rows.append(_ease_row(label, one, sign * (one.ease or 0.0), (min(bounds), max(bounds)), unit))
+    what = "Stretch" if sign < 0.0 else "Ease" if comparison.kind == "eased" else "Fullness"
+    zones = {row.zone for row in rows}
+    grey = (
+        f"wanted, {bare(rows[0].zone[0], unit)} to {bare(rows[0].zone[1], unit)}"
+        if len(zones) == 1
+        else "wanted"
+    )
+    name = short(side_pair(comparison)[1])
+    return tape(f"{what} in {name}", f"life size; grey = {grey}", rows, unit, column)
 
 
-def _ease_row(label: str, one: Laid, least: float, most: float, unit: Unit) -> Row:
-    ease = one.ease or 0.0
-    wanted = [Bar(0.0, max(min(ease, most), 0.0), "wanted")] if ease > SAME else []
+def _ease_row(label: str, one: Laid, ease: float, wanted: tuple[float, float], unit: Unit) -> Row:
+    least, most = wanted
+    zone = (max(least, 0.0), max(most, 0.0))
+    bars = [Bar(0.0, max(min(ease, most), 0.0), "wanted")] if ease > SAME else []
     off = any(bay.judged != "fine" for bay in one.bays if bay.full)
     if off and ease > most:
         said = f"{one.about}{full(ease - most, unit)} too much"
-        return Row(label, [*wanted, Bar(max(most, 0.0), ease, "bar")], said, "figure")
+        return Row(label, [*bars, Bar(zone[1], ease, "bar")], said, "figure", zone)
     if off and ease < least:
         said = f"{one.about}{full(least - ease, unit)} too little"
-        return Row(label, [*wanted, Bar(max(ease, 0.0), least, "gone")], said, "figure")
-    return Row(label, wanted, f"{one.about}{full(ease, unit)}", "strong")
+        return Row(label, [*bars, Bar(max(ease, 0.0), least, "gone")], said, "figure", zone)
+    return Row(label, bars, f"{one.about}{full(ease, unit)}", "strong", zone)

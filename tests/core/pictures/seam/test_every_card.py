@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from itertools import combinations, pairwise
 
 import pytest
@@ -13,7 +14,6 @@ from notchwork.checks import Verdict
 from notchwork.checks.walk_words import interval_words
 from notchwork.findings import Severity
 from notchwork.pictures import Picture, standalone
-from notchwork.pictures.seam import seam_pictures
 from notchwork.pictures.seam.laid import laid_in_sizes
 from notchwork.pictures.seam.told import told_of
 from notchwork.sewing.names import capital
@@ -27,7 +27,7 @@ LENGTHS = (
 LENGTHS += ("seams/fullness-not-as-stated", "sleeves/unequal-below-notches")
 
 
-@pytest.fixture(params=CASES)
+@pytest.fixture(scope="module", params=CASES)
 def card(request: pytest.FixtureRequest) -> Picture:
     return pictured(CASES[request.param])
 
@@ -48,9 +48,8 @@ def test_words_keep_apart_and_on_the_card(card: Picture) -> None:
     _keeps_apart(card)
 
 
-def test_words_keep_apart_on_every_shipped_pattern(looked_at: Verdict) -> None:
-    assert looked_at.nest is not None
-    for picture in seam_pictures(looked_at.nest, looked_at).values():
+def test_words_keep_apart_on_every_shipped_pattern(cards_of_all: Mapping[str, Picture]) -> None:
+    for picture in cards_of_all.values():
         _keeps_apart(picture)
 
 
@@ -68,24 +67,27 @@ def test_a_card_is_as_wide_as_a_phone_and_has_no_ids_of_its_own(card: Picture) -
     ]
 
 
-def test_every_interval_is_in_the_text_alternative(looked_at: Verdict) -> None:
+def test_every_interval_is_in_the_text_alternative(
+    looked_at: Verdict, cards_of_all: Mapping[str, Picture]
+) -> None:
     """In one size at least, by the names of its stations."""
     nest = looked_at.nest
     assert nest is not None
-    pictures = seam_pictures(nest, looked_at)
     for ident, walk in nest.walks.items():
         for comparison in walk.others:
             if ident in nest.wrong_way or comparison.pairing.crossed:
                 continue
             for interval in comparison.intervals:
                 first, second = interval_words(nest, walk, interval)
-                assert f"{capital(first)} to {second}: " in pictures[ident].says
+                assert f"{capital(first)} to {second}: " in cards_of_all[ident].says
 
 
-def test_what_sews_has_no_hatching_and_what_does_not_has(looked_at: Verdict) -> None:
+def test_what_sews_has_no_hatching_and_what_does_not_has(
+    looked_at: Verdict, cards_of_all: Mapping[str, Picture]
+) -> None:
     nest = looked_at.nest
     assert nest is not None
-    for ident, picture in seam_pictures(nest, looked_at).items():
+    for ident, picture in cards_of_all.items():
         loud = [
             graded.rule.id
             for graded in looked_at.at_least(Severity.WARNING)
@@ -107,11 +109,11 @@ def _words(verdict: Verdict, seam: str) -> str:
     return max(g.severity for g in found).word
 
 
-def test_lengths_are_to_one_scale(looked_at: Verdict) -> None:
+def test_lengths_are_to_one_scale(looked_at: Verdict, cards_of_all: Mapping[str, Picture]) -> None:
     """From pin to pin a strip is as long as its bays, by one scale in the whole card."""
     nest = looked_at.nest
     assert nest is not None
-    for ident, picture in seam_pictures(nest, looked_at).items():
+    for ident, picture in cards_of_all.items():
         walk, told = nest.walks[ident], told_of(nest, looked_at, ident)
         chords = [
             [bay.chord for bay in laid.bays]
