@@ -10,9 +10,11 @@ from hypothesis import strategies as st
 from svgpathtools import parse_path
 
 from notchwork.pictures.seam.bulge import TALLEST, bulge, half_angle
+from notchwork.pictures.seam.laid import WAVED
 
 CHORDS = st.floats(5.0, 330.0)
-SURPLUS = st.floats(1.0005, 1.6)
+SURPLUS = st.floats(1.0005, WAVED)
+"""Longer cloth is a wave."""
 
 
 @given(CHORDS, SURPLUS, st.sampled_from([1, -1]))
@@ -44,6 +46,15 @@ def test_a_place_on_the_cloth_lies_on_the_arc(chord: float, ratio: float, share:
     path = parse_path(f"M0 0{drawn.path(way)}")
     arc = min(int(share * drawn.count), drawn.count - 1)
     assert abs(path[arc].point(share * drawn.count - arc) - drawn.at(share, way)) < 0.1
+
+
+@given(CHORDS, st.floats(WAVED, 4.0))
+def test_what_is_wanted_may_be_more_than_any_cloth(chord: float, ratio: float) -> None:
+    """As it may be where cloth is missing. Near a half circle a length hangs on the last digits of the radius."""
+    drawn = bulge(chord, chord * ratio)
+    path = parse_path(f"M0 0{drawn.path(1)}")
+    assert path.length(error=1e-6) == pytest.approx(chord * ratio, rel=1e-2)
+    assert drawn.height <= TALLEST
 
 
 def test_cloth_that_is_no_longer_lies_straight() -> None:
