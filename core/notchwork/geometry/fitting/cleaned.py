@@ -60,7 +60,7 @@ def run(z: Complexes, closed: bool, corners: Ints | None, nodes: Ints | None, of
         node[[0, -1]] = corner[[0, -1]] = True
         return Run(p, kept, corner, node, False)
     first = _start(corner, node, before)
-    order = np.append(np.roll(np.arange(len(p)), -first), first)
+    order = np.arange(first, first + len(p) + 1) % len(p)
     ring = Run(p[order], kept[order], corner[order], node[order], not corner.any())
     ring.node[[0, -1]] = True
     return ring
@@ -97,9 +97,10 @@ def _turns(p: Complexes, closed: bool) -> tuple[Floats, Floats, Floats]:
         turn[1:-1] = np.angle(step[1:] * step[:-1].conj())
         size = np.abs(step)
         return turn, np.append(0.0, size), np.append(size, 0.0)
-    step = np.roll(p, -1) - p
-    back = np.roll(step, 1)
-    return np.angle(step * back.conj()), np.abs(back), np.abs(step)
+    round_ = np.concatenate([p[-1:], p, p[:1]])
+    step = round_[1:] - round_[:-1]
+    size = np.abs(step)
+    return np.angle(step[1:] * step[:-1].conj()), size[:-1], size[1:]
 
 
 def _sudden(turn: Floats, before: Floats, after: Floats, closed: bool) -> Bools:

@@ -9,6 +9,9 @@ from notchwork.geometry.fitting.alone import Limits, Trials, alone, hopeless
 from notchwork.geometry.fitting.chords import Chords
 from notchwork.geometry.fitting.nodes import shown
 
+AT_ONCE = 7
+"""So many places are tried at once when a piece is to be parted."""
+
 
 def divided(chords: Chords, start: Ints, end: Ints, limits: Limits, trials: Trials) -> tuple[Ints, Ints]:
     """Stretches as pieces, in order, each of which one cubic follows within the limits."""
@@ -51,24 +54,29 @@ def _between(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Ints:
 
 
 def _balanced(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Ints:
+    """Ever closer about the place of several from which the worse part is followed best; about the middle of equal ones."""
     low, high = start + 1, end - 1
-    while (open_ := np.flatnonzero(low < high)).size:
-        a, b = start[open_], end[open_]
-        middle = (low[open_] + high[open_]) // 2
-        before, after = _both(chords, a, middle, b, limits)
-        up = (after > before) | ((after == before) & (middle - a < b - middle))
-        low[open_], high[open_] = np.where(up, middle + 1, low[open_]), np.where(up, high[open_], middle)
-    best, least = low, np.full(len(low), np.inf)
-    for by in (0, -1, 1):
-        tried = np.clip(low + by, start + 1, end - 1)
-        worst = np.maximum(*_both(chords, start, tried, end, limits))
-        best, least = np.where(worst < least, tried, best), np.minimum(worst, least)
+    best, least = (start + end) // 2, np.full(len(start), np.inf)
+    share = np.linspace(0.0, 1.0, AT_ONCE)[:, None]
+    while (left := np.flatnonzero(low < high)).size:
+        a, b, first, last = start[left], end[left], low[left], high[left]
+        tried = np.rint(first + (last - first) * share).astype(np.intp)
+        worse = _worse(chords, a, tried, b, limits)
+        k, one = np.lexsort((np.abs(2 * tried - a - b), worse), axis=0)[0], np.arange(len(left))
+        nearer = worse[k, one] < least[left]
+        best[left[nearer]], least[left[nearer]] = tried[k, one][nearer], worse[k, one][nearer]
+        # Once every place has been tried there is nothing left between.
+        low[left] = np.where(last - first < AT_ONCE, last, tried[np.maximum(k - 1, 0), one] + 1)
+        high[left] = np.where(last - first < AT_ONCE, last, tried[np.minimum(k + 1, AT_ONCE - 1), one] - 1)
     return best
 
 
-def _both(chords: Chords, start: Ints, middle: Ints, end: Ints, limits: Limits) -> tuple[Floats, Floats]:
-    off = alone(chords, np.concatenate([start, middle]), np.concatenate([middle, end]), limits).off
-    return off[: len(start)], off[len(start) :]
+def _worse(chords: Chords, start: Ints, middle: Ints, end: Ints, limits: Limits) -> Floats:
+    """How far (mm) vertices lie beside the worse of the two parts for places (k, n) at which the pieces (n,) are parted."""
+    start, end = (np.broadcast_to(side, middle.shape).ravel() for side in (start, end))
+    off = alone(chords, np.append(start, middle), np.append(middle, end), limits).off
+    worse: Floats = off.reshape(2, *middle.shape).max(axis=0)
+    return worse
 
 
 def _merged(chords: Chords, start: Ints, end: Ints, limits: Limits, trials: Trials) -> tuple[Ints, Ints]:
