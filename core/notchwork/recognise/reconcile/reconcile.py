@@ -13,6 +13,7 @@ from notchwork.model import Pattern, Piece, Seam
 from notchwork.recognise.reconcile.fineness import LEAST
 from notchwork.recognise.reconcile.merge import with_outline, with_signs
 from notchwork.recognise.reconcile.moved import Pair
+from notchwork.recognise.reconcile.opened import drawn_whole
 from notchwork.recognise.words import rules
 from notchwork.sewing import Nest
 
@@ -36,11 +37,13 @@ def reconcile(seen: Pattern, attached: Pattern, fine: float = LEAST) -> tuple[Pa
     """The document's pattern with what was changed in the drawing since, and what is to be said of that.
 
     A piece whose strokes moved by more than ``fine`` (mm, any coordinate) is taken from the drawing; where none did, the
-    document's pattern itself is given back. Seams, joins, openings, notions and orders stay as the document states them, by
+    document's pattern itself is given back. A piece that is drawn whole where the document has half of it has not moved. Seams, joins, openings, notions and orders stay as the document states them, by
     piece and edge name; what no longer fits is left out and told. Pieces that are not drawn are kept.
     """
     drawn = Nest(seen)
-    common = [ident for ident in attached.pieces if ident in drawn.pieces]
+    before = Nest(attached)
+    both = [ident for ident in attached.pieces if ident in drawn.pieces]
+    common = [ident for ident in both if not drawn_whole(Pair(drawn, before, ident, fine))]
     pattern, moved = _with_shapes(seen, attached, drawn, common, fine)
     pattern, lost = _fitting(pattern)
     told = Nest(pattern)
@@ -52,7 +55,7 @@ def reconcile(seen: Pattern, attached: Pattern, fine: float = LEAST) -> tuple[Pa
             pair = Pair(drawn, told, ident, fine)
             pieces[ident], changed, gone = with_signs(pair, own)
             findings += _changes(ident, [*(["its outline"] if ident in moved else []), *changed], gone)
-        elif told.pieces[ident].has_shape:
+        elif ident not in both and told.pieces[ident].has_shape:
             findings.append(_not_drawn(ident))
     for ident in seen.pieces:
         if ident not in attached.pieces:

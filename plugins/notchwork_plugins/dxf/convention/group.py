@@ -205,6 +205,9 @@ def _dart(cubics: Complexes, closed: bool, facts: Facts) -> Iterator[Stroke | Do
 def _ticks(here: InSize, notch: Notch) -> Iterator[Stroke]:
     """A tick for each nick of a notch: across the stitch line, or from a cut line inward."""
     name = here.plan.outline.names[notch.feet[0].edge]
+    if here.plan.outline.names.count(name) > 1:
+        # Both halves of a piece that is drawn whole have such an edge: the place decides.
+        name = None
     facts: dict[Fact, str | float] = {
         "name": str(notch.name),
         "kind": ("single", "double", "triple")[len(notch.feet) - 1],

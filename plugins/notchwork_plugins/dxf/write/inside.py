@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.drawing import Dot, Stroke
+from notchwork.drawing import Dot, Facts, Stroke
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.write.alike import lines_alike
 from notchwork_plugins.dxf.write.chords import Vertices
@@ -53,7 +53,7 @@ def notches(sized: Sized, boundary: Vertices, choices: Choices) -> Iterator[Item
         called = facts.get("name"), facts.get("copy")
         if called not in named and "name" in facts:
             named.add(called)
-            yield label("NOTCH", facts["name"], z, use=facts.get("use"))
+            yield label("NOTCH", _named(facts), z, use=facts.get("use"))
 
 
 def inner_lines(sized: Sized, chord: float) -> Iterator[Item]:
@@ -78,7 +78,7 @@ def _labels(sized: Sized, drawn: Mapping[int, Stroke], z: Complexes) -> Iterator
         along = facts.get("edge") if "depth" in facts or stroke.meaning == "pleat" else None
         own = label(
             INNER[str(stroke.meaning)],
-            facts.get("name", facts.get("edge")),
+            _named(facts),
             sized.nowhere(),
             to=facts.get("to"),
             edge=along,
@@ -87,6 +87,12 @@ def _labels(sized: Sized, drawn: Mapping[int, Stroke], z: Complexes) -> Iterator
         )
         said.setdefault(own.words, own).z[k] = z[k]
     yield from said.values()
+
+
+def _named(facts: Facts) -> str:
+    """What a thing is called; the mirror images of a piece that is drawn whole have names of their own."""
+    name, copy = facts.get("name", facts.get("edge")), round(float(facts.get("copy", 0)))
+    return str(name) if not copy else f"{name}_copy" if copy == 1 else f"{name}_copy_{copy}"
 
 
 def _short(mm: str | float | None) -> str | None:
@@ -110,7 +116,7 @@ def darts(sized: Sized, chord: float) -> Iterator[Item]:
         called = facts.get("name"), facts.get("copy")
         if called not in named and "name" in facts:
             named.add(called)
-            yield label("DART", facts["name"], z, to=facts.get("to"))
+            yield label("DART", _named(facts), z, to=facts.get("to"))
 
 
 def marks(sized: Sized) -> Iterator[Item]:
@@ -119,7 +125,7 @@ def marks(sized: Sized) -> Iterator[Item]:
         z = _places(sized, dots)
         yield Spot(layers.DRILL_HOLES, z)
         if "name" in facts:
-            yield label("MARK", facts["name"], z, kind=facts.get("kind"))
+            yield label("MARK", _named(facts), z, kind=facts.get("kind"))
 
 
 def _places(sized: Sized, dots: Mapping[int, Dot]) -> Complexes:
