@@ -214,6 +214,10 @@ CASES: Mapping[str, Document] = {
         [Cloth("Skirt", 1000, {"a": (400, "single"), "b": (420, "single")})],
         [Cloth("Band", 1002, {"a": (400, "single"), "b": (422, "single")})],
     ),
+    "spread thin": document(
+        [Cloth("Yoke", 600, {f"n{k}": (k * 24, "single") for k in range(1, 25)})],
+        [Cloth("Panel", 610, {f"n{k}": (k * 24.4, "single") for k in range(1, 25)})],
+    ),
     "crossed": document(
         [Cloth("Front", 400, {"a": (100, "single"), "b": (250, "double")})],
         [Cloth("Back", 400, {"a": (250, "single"), "b": (100, "double")})],

@@ -23,6 +23,8 @@ from notchwork.sewing import Nest, Walk
 
 COLUMN = 70.0
 """px: as wide as the column of sizes becomes at most."""
+APART = 6.0
+"""px between further sides that are drawn one under the other."""
 FOOT = 8.0
 """px below the last marks."""
 
@@ -58,11 +60,11 @@ def _card(nest: Nest, names: Names, walk: Walk, told: Told, letter: str) -> Pict
     for group in groups:
         drawn, high = block(Block(nest, names, group, axis, column))
         marks.append(ink.moved(drawn, 0.0, y))
-        y += high
+        y += high + APART
     return Picture(
         key=f"seam-{token(walk.id)}",
         width=WIDTH,
-        height=y + FOOT,
+        height=y - APART + FOOT,
         body="".join(marks),
         title=f"{letter} {name}: {verdict_word(told.worst)}",
         says=says(nest, names, told, every, shown),

@@ -9,7 +9,7 @@ import numpy as np
 
 from notchwork.pictures.seam.told import Told, is_of_the_order, is_of_the_way
 from notchwork.sewing import Comparison, Interval, Misfit, Nest, Walk, fine_on, misfit
-from notchwork.sewing.walks.fit import NOTHING, SHORTEST
+from notchwork.sewing.walks.fit import NOTHING, SHORTEST, by_total
 from notchwork.values import frozen
 
 WAVED = 1.3
@@ -140,10 +140,13 @@ def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Tol
         ),
         FINE_BY_TAPE if comparison.by_tape else fine_on(walk.seam),
     )
-    unequal = _unequal(off, fine, size) if said is not None else frozenset()
     slack = ratio.tolerance.fine or 0.0 if ratio is not None and ratio.tolerance is not None else np.inf
     # A seam whose order is wrong is judged by its total: its pins mean nothing.
     judged = off.comparison
+    unequal = _unequal(off, fine, size) if said is not None else frozenset()
+    if said is not None and not unequal:
+        # So much is spread so thinly that nothing of it shows: then the whole seam hangs off.
+        judged, unequal = by_total(nest, walk, judged), frozenset([0])
     wanted = _shares(judged, size)
     bays = [
         _bay(judged, interval, size, number in unequal, fullness if eased else 0.0, slack, wanted[number])

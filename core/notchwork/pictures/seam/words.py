@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from notchwork.checks import Graded, Names, message, right_in, sentence
+from notchwork.checks import Graded, Names, also_in, in_size, message, right_in, sentence
 from notchwork.checks.walk_words import interval_words, longer_and_shorter, side_pair, stretch_words
 from notchwork.findings import Length, listed, worded
 from notchwork.model import Unit
@@ -52,9 +52,9 @@ def _drafted(nest: Nest, laid: Sequence[Laid]) -> list[Laid]:
 
 def _told(graded: Graded, names: Names) -> str:
     """A finding without the seam's name, which stands above."""
-    worst = graded.worst
-    at = f"Size {worst.row.size}: " if worst is not None and worst.row.size is not None else ""
-    return " ".join(part for part in (at + sentence(graded, names), right_in(graded, names)) if part)
+    at = in_size(graded, names)
+    said = f"{capital(at)}: {sentence(graded, names)}" if at else sentence(graded, names)
+    return " ".join(part for part in (said, also_in(graded, names), right_in(graded, names)) if part)
 
 
 def _of(nest: Nest, laid: Laid, unit: Unit) -> str:

@@ -54,7 +54,7 @@ def misfit(nest: Nest, walk: Walk, comparison: Comparison) -> Misfit:
     A seam that runs the wrong way, or whose stations cross, is judged by its total only: its intervals mean nothing.
     """
     if walk.id in nest.wrong_way or comparison.pairing.crossed:
-        comparison = _by_total(nest, walk, comparison)
+        comparison = by_total(nest, walk, comparison)
     count = len(nest.sizes)
     fine = fine_on(walk.seam)
     plain, levelled = _plain_differences(nest, walk, comparison)
@@ -90,7 +90,7 @@ def misfit(nest: Nest, walk: Walk, comparison: Comparison) -> Misfit:
     )
 
 
-def _by_total(nest: Nest, walk: Walk, comparison: Comparison) -> Comparison:
+def by_total(nest: Nest, walk: Walk, comparison: Comparison) -> Comparison:
     """The same sides compared from end to end, as if nothing met in between."""
     stations = comparison.pairing.stations
     one, other = comparison.one.length, comparison.side.length

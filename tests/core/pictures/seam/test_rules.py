@@ -263,6 +263,12 @@ def test_what_is_off_on_too_little_room_gets_a_sign() -> None:
     assert not marks(card("longer"), "path", "gone")
 
 
+def test_what_is_spread_too_thinly_to_show_hangs_off_as_a_whole() -> None:
+    picture = card("spread thin")
+    assert said(picture, "figure") == ["10.0 longer", "10.0 mm"]
+    assert ways(picture, "off") == [1]
+
+
 def test_figures_are_in_the_unit_of_the_pattern() -> None:
     assert said(card("inches"), "figure") == ["3/16 longer", "3/16 in"]
     assert said(card("ease in inches"), "ease") == ["1/4 ease"]
