@@ -161,6 +161,14 @@ def test_seams_by_size(both: tuple[html.HtmlElement, html.HtmlElement]) -> None:
     )
 
 
+def test_the_table_and_the_picture_say_the_same_ease(both: tuple[html.HtmlElement, html.HtmlElement]) -> None:
+    """Also where the rounded lengths of both sides are a tenth further apart, or nearer."""
+    drawn = both[0].xpath("//article[@id='card-shoulder']//text()[contains(., ' ease')]")
+    figures = [words.removesuffix(" ease") for words in drawn if words.endswith(" ease")]
+    assert len(figures) == 3
+    assert row(both[0], "differences", "Shoulder seam")[1:] == [f"+{figure}" for figure in figures]
+
+
 def test_ease_and_gathers_name_what_is_wanted(both: tuple[html.HtmlElement, html.HtmlElement]) -> None:
     assert "eased: 19.0 to 22.0 wanted" in row(both[0], "differences", "Armhole")[0]
     assert "gathered: 2.10 to 2.40 wanted" in row(both[0], "differences", "Lower flounce seam")[0]

@@ -112,7 +112,8 @@ def _shown(subject: Subject, other: Comparison, size: int) -> str:
     unit = subject.names.unit
     parts = other.intervals if other.is_plain else other.full
     one, further = (float(np.sum([getattr(i, side)[size] for i in parts])) for side in ("one", "other"))
-    by = rounded(further, unit) - rounded(one, unit)
+    # The difference itself, as its picture and its finding say it, and not that of two rounded lengths, which are not shown here.
+    by = rounded(further - one, unit)
     if not math.isfinite(by):
         return NOT_THERE
     if abs(by) < _SHOWN_ALIKE:
