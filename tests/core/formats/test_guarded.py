@@ -85,7 +85,9 @@ def test_the_open_format_is_judged_once(cases: Path, monkeypatch: pytest.MonkeyP
 
 @pytest.mark.parametrize("files", [{}, {".tape": "text"}])
 def test_a_writer_that_gives_no_bytes_is_named(files: Any) -> None:
-    known = Format("tape", "Tape", (".tape",), lambda start: True, write=lambda pattern, options: Written(files))
+    known = Format(
+        "tape", "Tape", (".tape",), lambda start: True, write=lambda pattern, options: Written(files)
+    )
     with pytest.raises(BrokenFormat, match="The format tape broke down while writing it"):
         written(Pattern(), known, {}, Options())
 
