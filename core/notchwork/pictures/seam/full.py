@@ -46,7 +46,8 @@ def fullness_of(nest: Nest, strips: Sequence[tuple[str, Sequence[Laid]]]) -> tup
     grey = (
         f"wanted, {times(rows[0].wanted[0])} to {times(rows[0].wanted[1])}" if len(zones) == 1 else "wanted"
     )
-    return ratio_scale(f"How many times as long {against} is as {name} (grey = {grey})", rows)
+    where = ", where it is furthest off" if len(shown) > 1 and len(comparison.full) > 1 else ""
+    return ratio_scale(f"How many times as long {against} is as {name}{where} (grey = {grey})", rows)
 
 
 def _judged(one: Laid) -> list[Bay]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 import storm_petrel
 from cards import marks
-from strips import CASES, HOSTILE, pictured, side
+from strips import CASES, HOSTILE, Cloth, document, pictured, side
 from svgpathtools import parse_path
 
 from notchwork.pictures import Picture
@@ -282,10 +282,10 @@ def test_a_finding_speaks_for_itself() -> None:
 
 
 def test_an_accepted_fault_lies_flat_and_says_why() -> None:
-    document = side(394, 398.5)
+    stretched = side(394, 398.5)
     reason = "stretched into shape under the iron"
-    document["accepted"] = [{"check": "seams/unequal-length", "seam": "it", "reason": reason}]
-    picture = pictured(document)
+    stretched["accepted"] = [{"check": "seams/unequal-length", "seam": "it", "reason": reason}]
+    picture = pictured(stretched)
     assert picture.title.endswith(": sews")
     assert not marks(picture, "path", "off")
     assert "Accepted on purpose" in picture.body
@@ -320,10 +320,27 @@ def test_a_card_stays_small() -> None:
         assert len(card(name).body) < 5_500, name
 
 
+def _wide(pieces: int) -> int:
+    """Bytes of a card of so many pieces on either side, all off, in ten sizes."""
+    sizes = [str(size) for size in range(34, 54, 2)]
+    sides = [
+        [Cloth(f"{name} {k}", dict.fromkeys(sizes, 60.0 + longer)) for k in range(pieces)]
+        for name, longer in (("Front", 0.0), ("Back", 2.0))
+    ]
+    return len(pictured(document(*sides, sizes=sizes)).body)
+
+
+def test_a_card_grows_no_faster_than_what_it_shows() -> None:
+    """Less than 1 KB for each interval in each size, most of it words."""
+    few, many = _wide(10), _wide(20)
+    assert many < 2.2 * few
+    assert many < 1_000 * 20 * 10
+
+
 def test_a_sound_pattern_is_all_sound() -> None:
-    document = storm_petrel.sound()
+    petrel = storm_petrel.sound()
     for seam in ("armhole", "waist", "side"):
-        assert pictured(document, seam).title.endswith(": sews")
+        assert pictured(petrel, seam).title.endswith(": sews")
 
 
 def test_lengths_by_hand() -> None:
