@@ -115,6 +115,16 @@ def test_two_cards_abreast_on_paper(tab: Tab, pages: Pages, sheet: str) -> None:
     assert max(card["right"] for card in lefts) <= inside
 
 
+def test_the_pattern_begins_beside_its_heading_on_paper(tab: Tab, pages: Pages) -> None:
+    """It is as long as a sheet: below its heading it would begin a new one, and the heading's sheet stay empty."""
+    page = tab(pages("faulty"), width=700)
+    page.emulate_media(media="print")
+    heading = page.locator("#glance > h2").bounding_box()
+    picture = page.locator("#glance .panel:visible svg.picture").bounding_box()
+    assert picture["y"] <= heading["y"] + heading["height"]
+    assert picture["x"] + picture["width"] <= heading["x"]
+
+
 def test_the_policy_lets_nothing_out(tab: Tab, pages: Pages) -> None:
     text = Path(pages("sound").removeprefix("file://")).read_text(encoding="utf-8")
     assert "default-src 'none'" in text

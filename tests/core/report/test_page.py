@@ -293,3 +293,11 @@ _OWN = frozenset(
         """,
     )
 )
+
+
+def test_the_links_of_a_card_tell_faults_from_remarks() -> None:
+    tree = tree_of(page_of(case("every_key")))
+    said = [text_of(link) for link in tree.xpath("//article[@id='card-side']/p[@class='ways']/a")]
+    assert said[0] == "The two sides of a seam are not equally long"
+    assert said[-1] == "A remark: The two sides of a seam are not equally long"
+    assert len(set(said)) == len(said)

@@ -29,5 +29,5 @@ def card(picture: Picture, ident: str, told: Sequence[tuple[str, Graded]] = ()) 
 def _way(graded: Graded, of: int) -> str:
     """The words of a link to a finding, which are those of its rule where there are several."""
     if of > 1:
-        return graded.rule.title
+        return graded.rule.title if speaks(graded) else f"A remark: {graded.rule.title}"
     return "What to do" if speaks(graded) else "A remark"

@@ -91,6 +91,7 @@ nav,.skip,.says,.ways,.why,.chooser label,.chooser legend{display:none!important
 .cards{grid-template-columns:344px 344px;overflow:visible}
 .card,.findings>li,tr{break-inside:avoid}h2,h3,.how{break-after:avoid}p{break-inside:avoid}
 #glance{break-before:page}#glance .card{break-inside:auto}
+#glance>h2,#glance>.how{float:right;clear:right;width:46%}
 .chooser{display:block}.wide{overflow:visible}
 a{text-decoration:none}
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}
