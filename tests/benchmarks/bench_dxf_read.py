@@ -1,4 +1,5 @@
-"""Opening a large DXF file, and reading it as a drawing, against ezdxf.readfile on the same file in one run.
+"""Opening a large DXF file, and reading it as a drawing, against ezdxf.readfile on the same file in one run; the same for a nest
+by the convention, whose polylines become smooth curves again: size by size in blocks, and by rules, where nothing tells nodes.
 
 Run by itself: ``python -m pytest tests/benchmarks/bench_dxf_read.py -s``.
 """
@@ -16,12 +17,18 @@ import ezdxf
 import numpy as np
 import pytest
 
+from notchwork.demo import example
+from notchwork.document import read_pattern
+from notchwork.draw import draw_pattern
 from notchwork.formats import Source
+from notchwork.sewing import Nest
 from notchwork_plugins.dxf.file import corners, opened
 from notchwork_plugins.dxf.plugin import DXF
+from notchwork_plugins.dxf.write.convention import write_valid
 
 MOST_OPENED = 0.6
 MOST_DRAWN = 1.7
+MOST_SMOOTHED = {"blocks": 1.2, "rules": 2.5}
 """of the time of ezdxf.readfile."""
 LONG = 3.0
 """seconds for a million vertices."""
@@ -79,6 +86,26 @@ def test_a_large_drawing(version: str, tmp_path: Path) -> None:
     )
     assert open_time <= MOST_OPENED * theirs
     assert drawn <= MOST_DRAWN * theirs
+
+
+@pytest.mark.parametrize("nest", MOST_SMOOTHED)
+def test_a_nest_by_the_convention(nest: str, tmp_path: Path) -> None:
+    pattern = read_pattern(example("sound.pattern.json"), "demo").pattern
+    assert pattern is not None
+    files = write_valid(draw_pattern(Nest(pattern)), {"nest": nest}).files
+    path = tmp_path / "nest.dxf"
+    path.write_bytes(files[".dxf"])
+
+    def beside(suffix: str) -> Source | None:
+        return Source("nest.rul", files[suffix]) if suffix in files else None
+
+    source = Source("nest.dxf", files[".dxf"], beside)
+    assert DXF.read is not None
+    read = DXF.read
+    theirs = best(lambda: ezdxf.readfile(path), 5)
+    drawn = best(lambda: read(source, {}), 5)
+    print(f"\nnest by {nest}: ezdxf {theirs:.2f} s, drawing {drawn / theirs:.2f}")
+    assert drawn <= MOST_SMOOTHED[nest] * theirs
 
 
 @pytest.mark.parametrize("kind", ["POLYLINE", "LWPOLYLINE"])

@@ -38,14 +38,31 @@ def pieces(vertices: int) -> list[Complexes]:
     return rings
 
 
+def chains(vertices: int) -> list[Complexes]:
+    """Cubics that run on into each other smoothly, two to five in a line: nothing but the curvature tells where one ends."""
+    rng = np.random.default_rng(5)
+    runs: list[Complexes] = []
+    while sum(map(len, runs)) < vertices:
+        angle = np.cumsum(rng.uniform(-0.9, 0.9, rng.integers(3, 7)))
+        size = rng.uniform(30, 250, len(angle) - 1)
+        ways = size * np.exp(1j * (angle[1:] + angle[:-1]) / 2)
+        ends = np.append(0, np.cumsum(ways))
+        out, home = (
+            rng.uniform(0.2, 0.5, len(size)) * size * np.exp(1j * a) for a in (angle[:-1], angle[1:])
+        )
+        runs.append(flatten(np.stack([ends[:-1], ends[:-1] + out, ends[1:] - home, ends[1:]], axis=1)).points)
+    return runs
+
+
 def main() -> None:
-    for name, made in (("one wave", wave), ("pieces", pieces), ("zigzag", zigzag)):
+    for name, made in (("one wave", wave), ("pieces", pieces), ("chains", chains), ("zigzag", zigzag)):
         before = None
         for vertices in (12_500, 25_000, 50_000, 100_000):
             runs = made(vertices)
-            work: Callable[[], object] = lambda runs=runs: fitted(runs, [True] * len(runs))  # noqa: E731
+            closed = [made is not chains] * len(runs)
+            work: Callable[[], object] = lambda runs=runs, closed=closed: fitted(runs, closed)  # noqa: E731
             [took] = best_seconds([work], rounds=3)
-            rows = sum(len(one.cubics) for one in fitted(runs, [True] * len(runs)))
+            rows = sum(len(one.cubics) for one in fitted(runs, closed))
             grown = "" if before is None else f", {took / before:.2f} times the half"
             print(f"{name}: {vertices} vertices, {rows} cubics: {took:.2f} s{grown}")
             before = took
