@@ -7,7 +7,7 @@ from typing import Literal
 
 from notchwork.drawing.xml import quoted, words
 from notchwork.findings import safe
-from notchwork.pictures.lettering import clipped
+from notchwork.pictures.lettering import clipped, isolated
 
 Anchor = Literal["start", "mid", "end"]
 
@@ -41,7 +41,7 @@ def text(x: float, y: float, said: str, kind: str = "", anchor: Anchor = "start"
     looks = " ".join(part for part in (kind, anchor if anchor != "start" else "") if part)
     kinds = f' class="{looks}"' if looks else ""
     turn = f' transform="rotate({n(turned)} {n(x)} {n(y)})"' if turned else ""
-    return f'<text{kinds} x="{n(x)}" y="{n(y)}"{turn}>{words(safe(said))}</text>'
+    return f'<text{kinds} x="{n(x)}" y="{n(y)}"{turn}>{words(isolated(safe(said)))}</text>'
 
 
 def group(parts: Iterable[str], says: str = "", data: Mapping[str, str] | None = None) -> str:
@@ -50,7 +50,7 @@ def group(parts: Iterable[str], says: str = "", data: Mapping[str, str] | None =
     ``data``: what it refers to ("edges": "front:side"), for a page that shows the same thing elsewhere.
     """
     facts = "".join(f" data-{key}={quoted(value)}" for key, value in (data or {}).items())
-    label = clipped(safe(says))
+    label = isolated(clipped(safe(says)))
     hot = f' tabindex="0" role="button" aria-label={quoted(label)} data-says={quoted(label)}' if says else ""
     return f"<g{hot}{facts}>{''.join(parts)}</g>"
 

@@ -7,6 +7,7 @@ import unicodedata
 from functools import lru_cache
 
 _NARROW, _WIDE = frozenset("ijl.,:;'|!()[] 1tfrI"), frozenset("mwMW@%")
+_UNSEEN = frozenset("\u2068\u2069")
 MOST_LETTERS = 22
 """Longer names end in an ellipsis; the whole name stands in the details."""
 
@@ -23,6 +24,19 @@ _BREAKS = re.compile("[ \t\r\n]+")
 """Where a line may end: not at a space that is not to be broken, as between a figure and its unit."""
 
 
+_RIGHT_TO_LEFT = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\U00010800-\U00010fff\U0001e800-\U0001eeff"
+_WORD = rf"(?<!\w)\w*[{_RIGHT_TO_LEFT}](?:[^\s,;:()“”]*[\w{_RIGHT_TO_LEFT}])?"
+_TURNED = re.compile(rf"{_WORD}(?:\s+{_WORD})*")
+
+
+def isolated(said: str) -> str:
+    """The same words, where those that are written from right to left draw no figure beside them to their other side.
+
+    They are set between a first strong isolate and its end (Unicode Standard Annex 9, section 2.4).
+    """
+    return _TURNED.sub("\u2068\\g<0>\u2069", said)
+
+
 def width(said: str, size: float, bold: bool = False) -> float:
     """The width in px of words in type of a size (px), rather too wide than too narrow."""
     em = sum(map(_share, said))
@@ -31,7 +45,7 @@ def width(said: str, size: float, bold: bool = False) -> float:
 
 @lru_cache(maxsize=4096)
 def _share(sign: str) -> float:
-    if unicodedata.combining(sign):
+    if unicodedata.combining(sign) or sign in _UNSEEN:
         return 0.0
     if unicodedata.east_asian_width(sign) in "WF":
         return 1.0

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from notchwork.drawing.xml import quoted, words
 from notchwork.pictures.ink import n
-from notchwork.pictures.lettering import clipped
+from notchwork.pictures.lettering import clipped, isolated
 from notchwork.pictures.roles import DARK, LIGHT, PATTERNS, PRINT, STYLE, variables
 
 MM = 25.4 / 96.0
@@ -55,6 +55,6 @@ def standalone(picture: Picture) -> str:
 def _said(picture: Picture) -> str:
     key = picture.key
     return (
-        f"<title id={quoted(f'{key}-t')}>{words(clipped(picture.title))}</title>"
-        f"<desc id={quoted(f'{key}-d')}>{words(clipped(picture.says))}</desc>"
+        f"<title id={quoted(f'{key}-t')}>{words(isolated(clipped(picture.title)))}</title>"
+        f"<desc id={quoted(f'{key}-d')}>{words(isolated(clipped(picture.says)))}</desc>"
     )

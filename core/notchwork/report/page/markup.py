@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from notchwork.drawing.xml import quoted
 from notchwork.drawing.xml import words as _words
 from notchwork.findings import Severity, safe
-from notchwork.pictures.lettering import clipped, short
+from notchwork.pictures.lettering import clipped, isolated, short
 from notchwork.values import frozen
 
 LETTERS = 80
@@ -36,7 +36,7 @@ class Section:
 
 def words(text: str) -> str:
     """Text that stays text, whatever is in it and however long it is."""
-    return _words(clipped(safe(text)))
+    return _words(isolated(clipped(safe(text))))
 
 
 def name(text: str, lang: str = "") -> str:
