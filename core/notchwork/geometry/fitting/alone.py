@@ -16,9 +16,8 @@ SEARCHED = 48
 """While places are searched, as many vertices of a piece are looked at."""
 ROUNDS = 12
 """So many steps are taken to see whether one cubic follows a piece: nearly every piece that it can follow has arrived by then."""
-STARTS = ((0.1, ((0.15, 0.15), (0.6, 0.6))), (1.0, ((0.15, 0.6), (0.6, 0.15))))
-"""Shares of a piece's length that its handles start from where least squares led nowhere: no nearer than this share of the
-stray that is allowed."""
+STARTS = np.array([(0.15, 0.15), (0.6, 0.6), (0.15, 0.6), (0.6, 0.15)])
+"""Shares of a piece's length that its handles start from where least squares led nowhere."""
 NO_RING = np.zeros(0, dtype=np.intp)
 
 
@@ -88,18 +87,15 @@ def best_alone(chords: Chords, start: Ints, end: Ints, limits: Limits) -> Alone:
     worth = (end - start > 4) & ~hopeless(chords, start, end)
     # Where the curvature jumps, there are more cubics than one, and no start will help.
     worth &= chords.jumps[np.maximum(end - REACH, start)] == chords.jumps[np.minimum(start + REACH - 1, end)]
-    for enough, shares in STARTS:
-        poor = np.flatnonzero(worth & (best.off > enough * limits.stray))
-        if not poor.size:
-            break
-        times, many = len(shares), len(poor)
-        from_, to = np.tile(start[poor], times), np.tile(end[poor], times)
-        other = alone(chords, from_, to, limits, np.repeat(np.array(shares).T, many, axis=1))
-        for first in range(0, times * many, many):
-            tried = np.arange(first, first + many)
-            better = other.off[tried] < best.off[poor]
-            for known, found in zip(best, other, strict=True):
-                known[poor[better]] = found[tried[better]]
+    poor = np.flatnonzero(worth & (best.off > 0.1 * limits.stray))
+    if poor.size:
+        many, times = len(poor), len(STARTS)
+        shares = np.repeat(STARTS.T, many, axis=1)
+        other = alone(chords, np.tile(start[poor], times), np.tile(end[poor], times), limits, shares)
+        tried = other.off.reshape(times, many).argmin(axis=0) * many + np.arange(many)
+        better = other.off[tried] < best.off[poor]
+        for known, found in zip(best, other, strict=True):
+            known[poor[better]] = found[tried[better]]
     return best
 
 

@@ -82,11 +82,12 @@ def _equations(
     seen *= along
     seen *= share
     arms = np.where(pieces.held[[pieces.left, pieces.left + 1]], 0.0, handle)
-    columns = np.concatenate([seen.imag, seen.real * np.take(arms, of, axis=1)])
     off = (found.gap * along).imag
+    columns = np.concatenate([seen.imag, seen.real * np.take(arms, of, axis=1), off[None]])
     h, g = np.empty((4, 4, count)), np.empty((4, count))
-    for i, column in enumerate(columns):
-        g[i] = summed(column * off, of, count)
+    for i in range(4):
+        products = columns[i] * columns[i:]
         for j in range(i, 4):
-            h[i, j] = h[j, i] = summed(column * columns[j], of, count)
+            h[i, j] = h[j, i] = summed(products[j - i], of, count)
+        g[i] = summed(products[4 - i], of, count)
     return h, g
