@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from notchwork.geometry.offset import Corner, offset_outlines
 from notchwork.sewing.pieces.allowances import allowance
 from notchwork.sewing.pieces.graded import GradedPiece
@@ -16,6 +18,8 @@ if TYPE_CHECKING:
     from notchwork.sewing.nest import Nest
 
 STYLES = {"mitred": Corner.MITRED, "squared": Corner.SQUARED, "turned_up": Corner.TURNED_UP}
+_BEYOND = 1e-6
+"""mm beyond a fold that are arithmetic."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -52,14 +56,49 @@ def cut_lines(nest: Nest, pieces: Iterable[str] | None = None) -> Mapping[tuple[
                 styles.append([style for style, _ in turned])
                 whose.append([number for _, number in turned])
     found = offset_outlines(outlines, widths, styles, whose)
-    return {
-        key: CutLine(
+    lines: dict[tuple[str, int], CutLine] = {}
+    for (ident, size), offset in zip(keys, found, strict=True):
+        graded = nest.pieces[ident]
+        names = graded.edges
+        line = CutLine(
             offset.points,
-            tuple(nest.pieces[key[0]].edges[k] if k >= 0 else "" for k in offset.edges),
-            tuple(nest.pieces[key[0]].edges[k] for k in offset.swallowed),
+            tuple(names[k] if k >= 0 else "" for k in offset.edges),
+            tuple(names[k] for k in offset.swallowed),
         )
-        for key, offset in zip(keys, found, strict=True)
-    }
+        for fold in graded.folds:
+            line = _on_its_side(line, fold, nest.cubics_of(graded.lines[fold], size), graded.sense)
+        lines[ident, size] = line
+    return lines
+
+
+def _on_its_side(line: CutLine, fold: str, along: Complex, sense: float) -> CutLine:
+    """The line cut off along a fold: there is no cloth beyond one.
+
+    An edge that meets its fold at more than a right angle would be cut square, across the fold.
+    """
+    here = np.flatnonzero(np.array(line.edges) == fold)
+    way = complex(along[-1, 3] - along[0, 0])
+    if not len(here) or way == 0:
+        return line
+    beyond = ((line.points - along[0, 0]) * way.conjugate()).imag / -abs(way) * sense
+    points, edges = list(line.points), list(line.edges)
+    count, gone = len(points), set[int]()
+    ends = np.isin((here + 1) % count, here, invert=True), np.isin((here - 1) % count, here, invert=True)
+    for end, step in ((here[ends[0]], 1), (here[ends[1]], -1)):
+        if len(end) != 1:
+            continue
+        k = (int(end[0]) + step) % count
+        while beyond[k] > _BEYOND and beyond[(k + step) % count] > _BEYOND and len(gone) < count - 3:
+            gone.add(k)
+            k = (k + step) % count
+        if beyond[k] > _BEYOND:
+            after = (k + step) % count
+            share = beyond[k] / (beyond[k] - beyond[after])
+            points[k], edges[k] = points[k] + share * (points[after] - points[k]), ""
+    if not gone and points == list(line.points):
+        return line
+    kept = [k for k in range(count) if k not in gone]
+    return CutLine(np.array([points[k] for k in kept]), tuple(edges[k] for k in kept), line.swallowed)
 
 
 def _corner(graded: GradedPiece, number: int) -> tuple[Corner, int]:

@@ -7,7 +7,9 @@ from typing import Any
 
 import numpy as np
 import pytest
-from patterns import Document
+from drawn import small_patterns
+from hypothesis import given, settings
+from patterns import Document, nest_of
 
 from notchwork.geometry import nearest
 from notchwork.sewing import Nest
@@ -44,6 +46,48 @@ def test_an_edges_own_allowance_goes_before_the_piece_and_sizes_may_differ(damag
     assert allowance(front, "shoulder").tolist() == [12, 12, 12]
     assert allowance(front, "center").tolist() == [0, 0, 0]
     assert allowance(nest.pieces["sleeve"], "cap").tolist() == [0, 0, 0]
+
+
+@pytest.mark.parametrize("slant", [-100, -60, -5, 0, 5, 60, 100])
+@pytest.mark.parametrize("turned", [False, True])
+def test_nothing_is_cut_beyond_a_fold(slant: float, turned: bool) -> None:
+    """A hem that slants away from its fold is cut as far as the fold, where the halves of the hem's cut line meet."""
+    corners = {"hem": [0, 0], "right": [200, slant], "top": [200, 300], "fold": [0, 300 - slant / 2]}
+    outline = [{"at": at, "edge": edge} for edge, at in corners.items()]
+    if turned:
+        edges = [*corners][-1:] + [*corners][:-1]
+        outline = [{"at": at, "edge": edge} for edge, at in zip(edges, corners.values(), strict=True)][::-1]
+    nest = nest_of(
+        {
+            "notchwork": "1.0",
+            "pieces": {
+                "a": {
+                    "outline": outline,
+                    "allowance": 10,
+                    "edges": {"hem": {"allowance": 30}, "fold": {"fold": True}},
+                }
+            },
+        }
+    )
+    line = cut_lines(nest)["a", 0]
+    assert line.points.real.min() >= -1e-6
+    on = np.sort(line.points.imag[np.abs(line.points.real) < 1e-6])
+    # The hem's line, 30 mm below, meets the fold 30 / cos(slant) below its end; so does the top's, 10 mm above.
+    assert on[0] == pytest.approx(-30 * abs(200 + 1j * slant) / 200)
+    assert on[-1] == pytest.approx(300 - slant / 2 + 10 * abs(200 + 0.5j * slant) / 200)
+
+
+@settings(max_examples=40, deadline=None)
+@given(small_patterns())
+def test_no_half_is_cut_beyond_its_fold(document: Document) -> None:
+    nest = nest_of(document)
+    for (piece, size), line in cut_lines(nest).items():
+        for fold in nest.pieces[piece].folds:
+            along = nest.cubics_of(nest.pieces[piece].lines[fold], size)
+            # Seen along the fold, upward, the half lies on its right.
+            low, high = sorted((along[0, 0], along[-1, 3]), key=lambda z: z.imag)
+            beside = ((line.points - low) / (high - low) * abs(high - low)).imag
+            assert beside.max() <= 1e-6
 
 
 def hem_corner(line: CutLine) -> np.ndarray[Any, np.dtype[np.complex128]]:
