@@ -14,6 +14,7 @@ from notchwork.recognise.words.together import matched
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.names import Name
 from notchwork_plugins.dxf.convention.outline import Ring
+from notchwork_plugins.dxf.convention.rings import following
 from notchwork_plugins.dxf.convention.sheet import Complexes, Sheet, Spot
 from notchwork_plugins.dxf.convention.told import NOTCH_SHAPE, OFF, Told
 
@@ -116,9 +117,10 @@ class _Walk:
 
     def __init__(self, z: Complexes, ring: Ring | None) -> None:
         self.z = z
-        self.chord = np.roll(z, -1) - z
+        after = following(z)
+        self.chord = after - z
         self.size = np.abs(self.chord)
-        self.sense = 1.0 if (z.conj() * np.roll(z, -1)).imag.sum() >= 0 else -1.0
+        self.sense = 1.0 if np.vdot(z, after).imag >= 0 else -1.0
         self.edge = np.zeros(len(z), dtype=np.intp)
         self.begun = np.zeros(len(z))
         for edge in range(ring.count if ring is not None else 0):

@@ -12,7 +12,7 @@ from notchwork.recognise.contours import CORNER
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.names import Name
 from notchwork_plugins.dxf.convention.places import Places
-from notchwork_plugins.dxf.convention.rings import enclosed, on_line
+from notchwork_plugins.dxf.convention.rings import enclosed, following, on_line
 from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet
 
 SEWN = 0.5
@@ -85,7 +85,7 @@ def ring(sheet: Sheet, number: int, names: Sequence[Name] = ()) -> tuple[Ring, l
     corner = turns if turns.any() else sharp
     folded = _on_mirrors(sheet, line)
     # A fold begins and ends at corners.
-    corner = corner | (folded != np.roll(folded, 1))
+    corner = corner | (folded != np.append(folded[-1:], folded[:-1]))
     corners = tuple(np.flatnonzero(corner).tolist())
     nodes = (
         frozenset[int]() if (curves | corner).all() else frozenset(np.flatnonzero(curves & ~corner).tolist())
@@ -129,8 +129,8 @@ def _marked(sheet: Sheet, vertices: Places, count: int, layer: int) -> Bools:
 
 def _breaks(z: Complexes) -> NDArray[np.float64]:
     """By how many degrees a closed line turns at each vertex."""
-    step = np.roll(z, -1) - z
-    turn: NDArray[np.float64] = np.degrees(np.angle(step * np.roll(step, 1).conj()))
+    step = following(z) - z
+    turn: NDArray[np.float64] = np.degrees(np.angle(step * np.append(step[-1:], step[:-1]).conj()))
     return turn
 
 
@@ -140,7 +140,7 @@ def _on_mirrors(sheet: Sheet, line: Line) -> Bools:
     for mirror in sheet.on(layers.MIRROR):
         if is_edge(line, mirror):
             on = on_line(line.z, mirror)
-            found |= on & np.roll(on, -1)
+            found |= on & np.append(on[1:], on[:1])
     return found
 
 
@@ -161,7 +161,7 @@ def _names(
     edge_of = np.zeros(len(z), dtype=np.intp)
     for k, chain in enumerate(chains):
         edge_of[chain[:-1]] = k
-    after = np.roll(z, -1)
+    after = following(z)
     for name in names:
         far = _to_chords(z, after, name.at)
         row = int(far.argmin())

@@ -131,7 +131,8 @@ def on_line(z: Complexes, line: Line) -> NDArray[np.bool_]:
 
 def with_vertices(line: Line, at: Iterable[complex]) -> Line:
     """The closed line with a vertex at every one of some points that lies on it; nothing is moved."""
-    z, chord = line.z, np.roll(line.z, -1) - line.z
+    z = line.z
+    chord = following(z) - z
     where: list[float] = []
     for point in at:
         share = np.clip(((point - z) * chord.conj()).real / np.abs(chord) ** 2, 0.0, 1.0)
@@ -149,5 +150,9 @@ def with_vertices(line: Line, at: Iterable[complex]) -> Line:
 
 def enclosed(line: Line) -> float:
     """The area (mm²) of a closed line, below 0 where it runs clockwise."""
-    z = line.z
-    return float((z.conj() * np.roll(z, -1)).imag.sum()) / 2.0
+    return float(np.vdot(line.z, following(line.z)).imag) / 2.0
+
+
+def following(z: Complexes) -> Complexes:
+    """The vertex after each of a closed line."""
+    return np.concatenate([z[1:], z[:1]])

@@ -11,7 +11,8 @@ from notchwork.model import Node
 from notchwork.sewing.pieces.grading import grade_line
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.places import NEAR, Places
-from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet
+from notchwork_plugins.dxf.convention.rings import following
+from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet, Spot
 from notchwork_plugins.dxf.convention.told import NO_SUCH_RULE, Told
 
 Shifts = Mapping[int, Mapping[str, complex]]
@@ -38,9 +39,11 @@ def graded(sheet: Sheet, shifts: Shifts, sizes: Sequence[str], told: Told) -> di
     rings = [line for line in sheet.lines if line.closed and line.layer in layers.OUTLINES]
     moved = {id(line): _moved(line, rules_at(line.z), known, len(sizes)) for line in rings}
 
+    carriers = [_Carrier(ring, moved[id(ring)]) for ring in rings]
+
     def carried(z: complex) -> Complexes | None:
         """How far a point of an outline moves in every size."""
-        steps = (_along(ring, moved[id(ring)], z) for ring in rings)
+        steps = (carrier.along(z) for carrier in carriers)
         return next((step for step in steps if step is not None), None)
 
     for line in sheet.lines:
@@ -61,13 +64,14 @@ def graded(sheet: Sheet, shifts: Shifts, sizes: Sequence[str], told: Told) -> di
         # Points of outlines are not asked for again.
         wanted = spot.layer in layers.NOTCH_SHAPES or spot.layer == layers.DRILL_HOLES
         step = known[rule] if rule is not None else carried(spot.at) if wanted else None
-        steps.append(nothing if step is None else step)
+        steps.append((nothing if step is None else step).tolist())
     return {
         size: replace(
             sheet,
             lines=tuple(replace(line, z=moved[id(line)][k]) for line in sheet.lines),
             spots=tuple(
-                replace(s, at=s.at + complex(step[k])) for s, step in zip(sheet.spots, steps, strict=True)
+                Spot(s.at + step[k], s.layer, s.line, s.depth, s.width, s.angle)
+                for s, step in zip(sheet.spots, steps, strict=True)
             ),
         )
         for k, size in enumerate(sizes)
@@ -90,17 +94,23 @@ def _moved(
     return rows[:, :, 0] if line.closed else np.concatenate([rows[:, :, 0], rows[:, -1:, 3]], axis=1)
 
 
-def _along(ring: Line, moved: Complexes, z: complex) -> Complexes | None:
-    """How far a point that lies on a ring moves with it in every size."""
-    a, b = ring.z, np.roll(ring.z, -1)
-    chord = b - a
-    share = np.clip(((z - a) * chord.conj()).real / np.maximum(np.abs(chord) ** 2, 1e-18), 0.0, 1.0)
-    far = np.abs(a + share * chord - z)
-    row = int(far.argmin())
-    if far[row] > NEAR:
-        return None
-    after = (row + 1) % len(a)
-    step: Complexes = (moved[:, row] - a[row]) * (1.0 - share[row]) + (moved[:, after] - a[after]) * share[
-        row
-    ]
-    return step
+class _Carrier:
+    """A ring whose vertices move in every size, with what lies on it."""
+
+    def __init__(self, ring: Line, moved: Complexes) -> None:
+        self._z = ring.z
+        self._chord = following(ring.z) - ring.z
+        self._square = np.maximum(np.abs(self._chord) ** 2, 1e-18)
+        self._steps = moved - ring.z
+
+    def along(self, z: complex) -> Complexes | None:
+        """How far a point moves in every size that lies on the ring; None for one that does not."""
+        off = z - self._z
+        share = np.minimum(np.maximum((off * self._chord.conj()).real / self._square, 0.0), 1.0)
+        far = np.abs(share * self._chord - off)
+        row = int(far.argmin())
+        if far[row] > NEAR:
+            return None
+        after = (row + 1) % len(self._z)
+        step: Complexes = self._steps[:, row] * (1.0 - share[row]) + self._steps[:, after] * share[row]
+        return step
