@@ -3,6 +3,8 @@
 The sum of squared distances is made least by Levenberg's and Marquardt's steps (K. Levenberg 1944, D. Marquardt 1963).
 Only handles and tangents are unknowns: each point lies at the foot of its perpendicular on the curve, so that its residual
 counts across the curve only (variable projection, G. H. Golub & V. Pereyra 1973, in L. Kaufman's simplified form, 1975).
+Every step is taken, even one that leads further off, and the nearest place visited is kept (after the nonmonotone searches of
+L. Grippo, F. Lampariello & S. Lucidi 1986): where few points leave a bent valley, that takes half as many steps.
 Setting handles and feet in turns instead (P. J. Schneider, Graphics Gems, 1990) creeps: every turn moves a point along the
 curve by a little only.
 """
