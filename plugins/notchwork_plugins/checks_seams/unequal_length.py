@@ -34,7 +34,7 @@ UNEQUAL = Rule(
     seam_tolerance=True,
 )
 
-TEXT = "{longer} is {difference} longer than {shorter} ({more} against {less}; up to {fine} is fine){where}."
+TEXT = "{longer} is {difference} longer than {shorter} ({more} against {less}; up to {fine} is fine{levelled}){where}."
 HINT = "Take {difference} off {too_long}{there}, or add it to {too_short}."
 
 
@@ -72,6 +72,9 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
     one, other = float(comparison.one.length[size]), float(comparison.side.length[size])
     if not by:
         return Row(name, 0.0 if other - one == other - one else float("nan"), other, one)
+    hangs = float(off.levelled[size]) if comparison.is_plain else 0.0
+    # What will be levelled is in neither length that is told, so that the difference is theirs.
+    one, other = one + min(hangs, 0.0), other - max(hangs, 0.0)
     longer, shorter = longer_and_shorter(comparison, by > 0)
     number = off.where[size]
     where, there = _where(nest, walk, comparison, off, size)
@@ -86,6 +89,11 @@ def _row(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, size: int)
         "difference": Length(abs(by)),
         "more": Length(max(one, other)),
         "less": Length(min(one, other)),
+        "levelled": Phrase(
+            "; without {hanging} that is levelled after hanging", {"hanging": Length(abs(hangs))}
+        )
+        if abs(hangs) > NOTHING
+        else "",
         "where": where,
         "there": there,
         "too_long": too_long,

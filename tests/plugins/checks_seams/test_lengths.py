@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -239,6 +240,17 @@ def test_what_is_over_at_an_edge_levelled_after_hanging_is_a_remark() -> None:
     document = side_longer_by(16)
     document["pieces"]["back"]["edges"]["hem"]["trim_when"] = "hung"
     assert loud(document, "seams") == {"seams/unequal-length": "error"}
+
+
+def test_what_will_be_levelled_is_in_neither_of_the_lengths_that_are_told() -> None:
+    told = [words for _, _, words in said(case("every_key"), "seams/unequal-length") if "levelled" in words]
+    assert told
+    for words in told:
+        figures = re.search(r"is ([\d.]+) cm longer than \w+ \(([\d.]+) cm against ([\d.]+) cm", words)
+        assert figures is not None
+        by, more, less = map(float, figures.groups())
+        assert by == pytest.approx(more - less, abs=0.011)
+        assert "without 0.27 cm that is levelled after hanging" in words
 
 
 def test_an_interval_without_length_on_one_side_still_names_both() -> None:
