@@ -24,7 +24,7 @@ def run(arguments: Namespace) -> int:
         say(check_text(source.name, jobs.check(source), source.line, sheet))
     program = sys.argv[0] if Path(sys.argv[0]).name == "notchwork" else "notchwork"
     say("Try next:")
-    for command in (f"check {faulty} --verbose", f"describe {sound}", f"walk {sound}"):
+    for command in (f"report {faulty}", f"check {faulty} --verbose", f"describe {sound}", f"walk {sound}"):
         say(safe(f"  {program} {command}"))
     say("\nBefore you sew it:")
     for caution in CAUTIONS:
