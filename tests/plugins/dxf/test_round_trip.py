@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+import ezdxf
 import numpy as np
 import pytest
 import shapely
@@ -200,6 +201,27 @@ def test_whatever_was_chosen_to_be_drawn_the_whole_document_comes_back(
 ) -> None:
     loaded = converted("ferry_smock", WAYS[way], tmp_path, CHOSEN[chosen])
     assert write_pattern(loaded.sound()) == write_pattern(nest_named("ferry_smock").pattern)
+
+
+@pytest.mark.parametrize("way", ["blocks", "rules", "splines"])
+@pytest.mark.parametrize("name", ["ferry_smock", "every_key", "sound/circle_skirt"])
+def test_pieces_that_are_drawn_whole_are_the_documents_halves(name: str, way: str, tmp_path: Path) -> None:
+    loaded = converted(name, WAYS[way], tmp_path, Options(unfolded=True))
+    assert write_pattern(loaded.sound()) == write_pattern(nest_named(name).pattern)
+
+
+def test_a_piece_that_is_drawn_whole_and_edited_is_taken_as_it_is_drawn(tmp_path: Path) -> None:
+    """A general program, here ezdxf, moves one notch of a smock's front by 3 mm."""
+    converted("ferry_smock", WAYS["blocks"], tmp_path, Options(unfolded=True))
+    path = tmp_path / "written.dxf"
+    file = ezdxf.readfile(path)
+    notch = file.blocks.get("FRONT-M").query('POINT[layer=="4"]')[0]
+    notch.translate(0, 3, 0)
+    file.saveas(path)
+    loaded = jobs.load(path)
+    told = [f.place.piece for f in loaded.findings if f.rule.id == "recognised/drawn-anew"]
+    assert set(told) == {"front"}
+    assert loaded.sound().pieces["back"] == nest_named("ferry_smock").pattern.pieces["back"]
 
 
 DRAWN = (
