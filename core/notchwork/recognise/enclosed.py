@@ -10,7 +10,7 @@ import numpy as np
 from notchwork.geometry import to_chords
 from notchwork.recognise.areas import Area, Key, area_of
 from notchwork.recognise.meshed import SMALL, faces_between
-from notchwork.recognise.placed import Line, box_of, boxes_apart
+from notchwork.recognise.placed import Line, box_of
 from notchwork.recognise.rings import joined
 from notchwork.recognise.shape import Complexes
 from notchwork.recognise.widths import samples
@@ -81,16 +81,22 @@ def _is_mark(lines: Sequence[Line]) -> bool:
 def ticks_on(lines: Sequence[Line], tol: float) -> list[Line]:
     """Short open lines that lie along a longer one all the way: notches, not a part of it drawn twice."""
     found: list[Line] = []
+    size = np.array([line.length for line in lines])
+    low, high = np.array([line.box for line in lines], dtype=np.complex128).reshape(-1, 2).T
+    longest = size.max(initial=0.0)
     for line in lines:
-        if line.closed or line.length > TICK:
+        if line.closed or line.length > min(TICK, longest / LONGER):
             continue
-        z = np.concatenate([samples(line.cubics), [line.start, line.end]])
-        for other in lines:
-            if other.length >= LONGER * line.length and boxes_apart(other.box, line.box) <= tol:
-                ring = other.polyline
-                if bool((to_chords(z, ring[:-1], ring[1:]).min(axis=1) <= tol).all()):
-                    found.append(line)
-                    break
+        # All others at once: a drawing may have ten thousands of short strokes.
+        across = np.maximum(low.real - line.box[1].real, line.box[0].real - high.real)
+        up = np.maximum(low.imag - line.box[1].imag, line.box[0].imag - high.imag)
+        near = np.hypot(np.maximum(across, 0.0), np.maximum(up, 0.0)) <= tol
+        others = np.flatnonzero(near & (size >= LONGER * line.length)).tolist()
+        if others:
+            z = np.concatenate([samples(line.cubics), [line.start, line.end]])
+            rings = (lines[k].polyline for k in others)
+            if any((to_chords(z, ring[:-1], ring[1:]).min(axis=1) <= tol).all() for ring in rings):
+                found.append(line)
     return found
 
 

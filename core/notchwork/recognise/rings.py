@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -35,26 +36,55 @@ def ring(lines: Sequence[Line], tol: float) -> Ring | None:
     if lines[0].closed:
         return joined([(lines[0], False)])
     way = [(lines[0], False)]
-    left = list(lines[1:])
+    ends = _Ends(lines, tol)
+    ends.take(0)
     here = lines[0].end
     while True:
         home = abs(here - lines[0].start)
         best: tuple[float, int, bool] | None = None
-        for k, line in enumerate(left):
-            if line.closed:
-                continue
-            for turned, near in ((False, line.start), (True, line.end)):
-                far = abs(near - here)
-                # Ends that meet up to rounding are equal: the order in which they stand decides.
-                if far <= tol and (best is None or far < best[0] - 1e-3):
-                    best = (far, k, turned)
+        for far, k, turned in ends.near(here):
+            # Ends that meet up to rounding are equal: the order in which they stand decides.
+            if best is None or far < best[0] - 1e-3:
+                best = (far, k, turned)
         if home <= tol and (best is None or home <= best[0] + 1e-3):
             return joined(way)
         if best is None:
             return None
-        line = left.pop(best[1])
+        ends.take(best[1])
+        line = lines[best[1]]
         way.append((line, best[2]))
         here = line.start if best[2] else line.end
+
+
+class _Ends:
+    """The ends of open lines that are not taken yet, by the square of a grid in which they lie."""
+
+    def __init__(self, lines: Sequence[Line], tol: float) -> None:
+        self._tol = tol
+        self._side = max(tol, 1e-6)
+        self._taken = [line.closed for line in lines]
+        self._cells: dict[tuple[int, int], list[tuple[int, bool, complex]]] = {}
+        for k, line in enumerate(lines):
+            for turned, z in ((False, line.start), (True, line.end)):
+                self._cells.setdefault(self._cell(z), []).append((k, turned, z))
+
+    def take(self, number: int) -> None:
+        self._taken[number] = True
+
+    def near(self, z: complex) -> list[tuple[float, int, bool]]:
+        """How far (mm) each end within tol is, of which line, and whether it is that line's last; in the order of the lines."""
+        across, up = self._cell(z)
+        found = [
+            (k, turned, abs(at - z))
+            for x in (across - 1, across, across + 1)
+            for y in (up - 1, up, up + 1)
+            for k, turned, at in self._cells.get((x, y), ())
+            if not self._taken[k] and abs(at - z) <= self._tol
+        ]
+        return [(far, k, turned) for k, turned, far in sorted(found)]
+
+    def _cell(self, z: complex) -> tuple[int, int]:
+        return math.floor(z.real / self._side), math.floor(z.imag / self._side)
 
 
 def joined(way: Sequence[tuple[Line, bool]]) -> Ring:

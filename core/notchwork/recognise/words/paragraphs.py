@@ -32,6 +32,9 @@ def follows(above: Text, below: Text) -> bool:
     """Whether a line stands right below another of the same height."""
     if abs(above.height - below.height) > 0.05 * above.height or abs(above.angle - below.angle) > 1.0:
         return False
+    if above.height <= 0.0:
+        # Files leave the height out; then nothing says how far apart lines of one paragraph stand.
+        return False
     turn = np.exp(-1j * np.radians(above.angle))
     step = (below.at - above.at) * turn
     sideways = min(abs(step.real), abs(((below.box[0] - above.box[0]) * turn).real)) / above.height
