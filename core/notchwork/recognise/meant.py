@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from notchwork.drawing import Drawing, Facts, Group, Meaning
+from notchwork.drawing import Drawing, Facts, Group, Meaning, Stroke
 from notchwork.findings import Finding
 from notchwork.recognise.contours import CORNER, breaks
 from notchwork.recognise.moved_in import moved_in
@@ -17,6 +17,8 @@ from notchwork.recognise.rings import Ring, ring
 from notchwork.recognise.shape import Complexes, Contour, Inner, InnerKind, LineKind, Shape
 from notchwork.recognise.tell import MENDED, mended, outline_open, stitch_from_cut
 from notchwork.recognise.widths import widths_between
+from notchwork.recognise.words.folds import folds_drawn, folds_said
+from notchwork.recognise.words.rim import Rim
 
 FINISHED: frozenset[Meaning | None] = frozenset({"stitch", "fold", "opened"})
 FOLDS: frozenset[Meaning | None] = frozenset({"fold", "opened"})
@@ -56,6 +58,7 @@ def meant_shapes(drawing: Drawing, options: Options, scale: float) -> tuple[list
     """
     shapes: list[Shape] = []
     findings: list[Finding] = []
+    strokes = [stroke for group in drawing.groups for stroke in group.strokes]
     number = 0
     for group in drawing.groups:
         if is_meant(group):
@@ -71,8 +74,11 @@ def meant_shapes(drawing: Drawing, options: Options, scale: float) -> tuple[list
                 for k, stroke in enumerate(group.strokes)
                 if len(stroke.cubics) and "copy" not in stroke.facts
             ]
-            for size in _sizes(group, drawing.sizes):
-                found = _shape(group, lines, size, options, scale, findings)
+            sizes = _sizes(group, drawing.sizes)
+            drafted = drawing.base if drawing.base in sizes else sizes[0]
+            said = _folds_said(group, lines, drafted, options, scale, strokes)
+            for size in sizes:
+                found = _shape(group, lines, size, options, scale, said, findings)
                 if found is not None:
                     shapes.append(found)
         number += len(group.strokes)
@@ -106,10 +112,11 @@ def _shape(
     size: str | None,
     options: Options,
     scale: float,
+    said: frozenset[int],
     findings: list[Finding],
 ) -> Shape | None:
     ident = str(group.facts.get("piece") or group.name)
-    here = [line for line in lines if line.stroke.facts.get("size", size) == size]
+    here = _in_size(lines, size)
     outline = _outline(ident, here, options.tolerance, scale, findings)
     if outline is None:
         return None
@@ -120,7 +127,7 @@ def _shape(
         drawn = np.concatenate([line.cubics for line in cut])
         others = [line for line in others if line not in cut]
     if outline.kind != "stitch" and options.outline is not None:
-        outline, drawn = _as_stated(outline, options, ident, findings)
+        outline, drawn = _as_stated(outline, options, said, ident, findings)
     inner = [line for line in others if line.stroke.meaning in INNER]
     cutouts = [line for line in others if _is_cutout(line)]
     settled = {line.number for line in (*inner, *cutouts)}
@@ -148,6 +155,30 @@ def _shape(
         groups=(*group.within, group.name),
         shift=group.shift * scale,
     )
+
+
+def _in_size(lines: Sequence[Line], size: str | None) -> list[Line]:
+    return [line for line in lines if line.stroke.facts.get("size", size) == size]
+
+
+def _folds_said(
+    group: Group,
+    lines: Sequence[Line],
+    drafted: str | None,
+    options: Options,
+    scale: float,
+    strokes: Sequence[Stroke],
+) -> frozenset[int]:
+    """The edges that words or dashes in the drafted size call folds, asked for where a cut line is to be moved in: they hold
+    in every size, for words may stand far from the edge of another."""
+    if options.outline != "cut" or options.allowance is None:
+        return frozenset()
+    outline = _outline(group.name, _in_size(lines, drafted), options.tolerance, scale, [])
+    if outline is None or outline.kind == "stitch":
+        return frozenset()
+    rim = Rim(outline.contour)
+    texts = [moved(text, 0j, scale) for text in group.texts if _holds(text.facts, drafted)]
+    return folds_drawn(rim, folds_said(texts, rim), strokes)
 
 
 def _holds(facts: Facts, size: str | None) -> bool:
@@ -212,7 +243,7 @@ def _of_ring(found: Ring, kind: LineKind, scale: float) -> _Outline:
 
 
 def _as_stated(
-    outline: _Outline, options: Options, ident: str, findings: list[Finding]
+    outline: _Outline, options: Options, said: frozenset[int], ident: str, findings: list[Finding]
 ) -> tuple[_Outline, Complexes | None]:
     """An outline that a person says is a stitch line; or a cut line: then it is moved in, and what was drawn comes with it.
 
@@ -221,7 +252,8 @@ def _as_stated(
     if options.outline == "stitch" or options.allowance is None:
         return replace(outline, kind="stitch"), None
     widths = tuple(
-        0.0 if k in outline.folds else width or options.allowance for k, width in enumerate(outline.widths)
+        0.0 if k in outline.folds | said else width or options.allowance
+        for k, width in enumerate(outline.widths)
     )
     moved = moved_in(outline.contour, widths)
     if moved is None:
