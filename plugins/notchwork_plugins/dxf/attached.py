@@ -23,8 +23,11 @@ MOST_STRING = 248
 MOST_PART = 15_000
 """Bytes of extended data on one entity, by the longest way of counting: each string with its group code and line ends."""
 OVERHEAD = 10
-MOST_DOCUMENT = 64_000_000
-"""Bytes of an unpacked document; what swells further is no pattern."""
+MOST_DOCUMENT = 8_000_000
+"""Bytes of an unpacked document; the largest patterns have some hundred thousand."""
+MOST_SWELLING, ANY_SWELLING = 100, 1_000_000
+"""How many times longer a document is than what it was packed into, where it has more bytes than the second; patterns come to
+three to six times."""
 
 _HEAD = re.compile(r"document (\d{1,6})/(\d{1,6})")
 
@@ -62,9 +65,12 @@ def document_of(carried: Iterable[Sequence[str]]) -> bytes | None:
     try:
         packed = b64decode("".join(found[k] for k in range(1, count + 1)), validate=True)
         unpacking = zlib.decompressobj()
-        document = unpacking.decompress(packed, MOST_DOCUMENT)
+        most = min(MOST_DOCUMENT, max(ANY_SWELLING, MOST_SWELLING * len(packed)))
+        document = unpacking.decompress(packed, most)
     except (binascii.Error, zlib.error, ValueError) as error:
         raise MissingPart("its letters were altered, or some are missing") from error
+    if unpacking.unconsumed_tail:
+        raise MissingPart("it swells to more than any pattern has")
     if not unpacking.eof:
         raise MissingPart("its end is missing")
     return document

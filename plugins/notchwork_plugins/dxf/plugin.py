@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from notchwork.findings import NotchworkError, listed
@@ -54,7 +55,7 @@ def sniff(start: bytes) -> bool:
 def read(source: Source, options: Mapping[str, str]) -> Read:
     """Either kind as a drawing. Raises NotchworkError."""
     # The readers take longer to import than most commands take to run.
-    from notchwork_plugins.dxf.convention.read import is_convention
+    from notchwork_plugins.dxf.convention.kind import is_convention, nearly
     from notchwork_plugins.dxf.convention.read import read as read_convention
     from notchwork_plugins.dxf.file import opened
     from notchwork_plugins.dxf.plain.read import read as read_plain
@@ -66,7 +67,8 @@ def read(source: Source, options: Mapping[str, str]) -> Read:
         units = options.get("units", "")
         trade = {"units": _OF_THE_TRADE[units]} if units in _OF_THE_TRADE else {}
         return read_convention(file, source, {**options, **trade})
-    return read_plain(file, source, options)
+    done = read_plain(file, source, options)
+    return replace(done, findings=(*done.findings, *nearly(file))) if kind is None else done
 
 
 def write(drawing: Drawing, options: Mapping[str, str]) -> Written:

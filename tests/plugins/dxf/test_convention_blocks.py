@@ -30,7 +30,7 @@ from notchwork.model import in_size
 from notchwork.recognise import Options
 from notchwork.sewing import Nest
 from notchwork_plugins.dxf.attached import parts_of
-from notchwork_plugins.dxf.convention.read import is_convention
+from notchwork_plugins.dxf.convention.kind import is_convention
 from notchwork_plugins.dxf.file.reading import opened
 
 CUT = rectangle(-10 - 10j, 210 + 310j)
@@ -271,8 +271,10 @@ def test_sizes_are_told_from_block_names_where_no_text_says_them() -> None:
         for size, wide in (("S", 80), ("M", 85))
     }
     pattern = seen(Pattern(blocks, style=("SAMPLE SIZE: M", "UNITS: METRIC")).read()).pattern
-    # S is named nowhere as a size, so it cannot be told from the rest of a name.
-    assert set(pattern.pieces) == {"side_panel", "side_panel_s"}
+    # S is named nowhere else as a size, but it stands where M does.
+    assert set(pattern.pieces) == {"side_panel"}
+    assert pattern.sizes is not None
+    assert (pattern.sizes.names, pattern.sizes.base) == (("S", "M"), "M")
 
 
 def test_sizes_that_begin_at_other_corners_are_laid_on_each_other() -> None:

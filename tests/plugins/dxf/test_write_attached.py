@@ -87,3 +87,10 @@ def test_it_rides_on_the_texts_of_the_style_and_on_more_only_where_it_must() -> 
     assert texts(write_pattern(nest.pattern)) == usual
     count = len(parts_of(DENSE))
     assert texts(DENSE) == [*usual, *(f"DOCUMENT: part {k} of {count}" for k in range(4, count + 1))]
+
+
+def test_a_document_that_swells_is_refused_before_it_is_unpacked() -> None:
+    with pytest.raises(MissingPart, match="swells"):
+        document_of(parts_of(b"[" + b"0," * 4_000_000 + b"0]"))
+    # What is short may repeat itself as it likes.
+    assert document_of(parts_of(b"ab" * 400_000)) == b"ab" * 400_000

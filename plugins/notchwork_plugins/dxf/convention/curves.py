@@ -91,11 +91,25 @@ class Curves:
         fit = self.found[key]
         if len(ring.corners) < 2:
             return [fit.cubics]
-        row_at = {int(vertex): row for row, vertex in enumerate(fit.source)}
-        count = len(fit.cubics)
-        starts = [row_at[corner] for corner in ring.corners]
-        ends = [*starts[1:], starts[0]]
+        count, vertices = len(fit.cubics), len(self.asked[key].z)
+        if not count:
+            return [_nothing(self.asked[key].z[0])] * ring.count
+        order = np.argsort(fit.source)
+        corners = np.array(ring.corners)
+        # A rule may move a corner on to the next vertex: then the row that begins there begins its edge.
+        place = np.searchsorted(fit.source[order], corners) % count
+        rows = order[place]
+        ahead = (fit.source[rows] - corners) % vertices
         return [
-            fit.cubics[np.arange(first, last if last > first else last + count) % count]
-            for first, last in zip(starts, ends, strict=True)
+            _nothing(fit.cubics[first, 0])
+            if first == last and far >= near
+            else fit.cubics[np.arange(first, last if last > first else last + count) % count]
+            for first, last, far, near in zip(
+                rows.tolist(), np.roll(rows, -1).tolist(), ahead, np.roll(ahead, -1), strict=True
+            )
         ]
+
+
+def _nothing(z: complex) -> Complexes:
+    """An edge whose ends lie in one place."""
+    return np.full((1, 4), z, dtype=np.complex128)

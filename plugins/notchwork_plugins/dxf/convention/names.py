@@ -27,7 +27,7 @@ LINES: Final[Mapping[str, Meaning]] = {
 OTHERS: Final = ("EDGE", "MARK", "NOTCH", "CUT OUT", "TOWARDS", "GRAIN", "USE", "BIAS TO", "STRIP")
 TOGETHER = 0.05
 """mm: texts this near to each other are about one thing."""
-_NAMED = re.compile(rf"({'|'.join((*LINES, *OTHERS))}):\s*(.*)")
+_NAMED = re.compile(rf"({'|'.join((*LINES, *OTHERS))})\s*:\s*(.*)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,7 @@ def named(words: Sequence[Words]) -> tuple[list[Name], list[Words]]:
             continue
         name, *more = (part.strip() for part in found[2].split(" | "))
         pairs = (part.partition("=") for part in more)
-        one = Name(found[1], name, text, {key: value for key, _, value in pairs})
+        one = Name(found[1].upper(), name, text, {key: value for key, _, value in pairs})
         (towards if one.kind == "TOWARDS" else names).append(one)
     return [_laid(name, towards) for name in names], notes
 

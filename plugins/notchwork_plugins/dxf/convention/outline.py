@@ -8,18 +8,24 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from notchwork.findings import Length
+from notchwork.geometry import inside
 from notchwork.recognise.contours import CORNER
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.names import Name
 from notchwork_plugins.dxf.convention.places import Places
 from notchwork_plugins.dxf.convention.rings import enclosed, following, on_line
 from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet
+from notchwork_plugins.dxf.convention.told import SEWN_OUTSIDE, Told
 
 SEWN = 0.5
 """A closed sew line is the stitch line of a piece where it takes up so much of it; a smaller one is a line on it. Common
 practice, no source."""
 ON_EDGE = 10.0
 """mm: a text stands no further from the edge that it names."""
+
+BESIDE = 1.0
+"""mm by which a sew line may leave its boundary where both run on one line."""
 
 Ints = NDArray[np.intp]
 Bools = NDArray[np.bool_]
@@ -171,6 +177,23 @@ def _names(
         else:
             called[edge] = name.name
     return tuple(called), free
+
+
+def tell_outside(sheet: Sheet, cut: Line, sewn: Line, told: Told) -> None:
+    """A sew line that leaves its boundary."""
+    out = sewn.z[~inside(cut.z, sewn.z)]
+    ring = np.append(cut.z, cut.z[:1])
+    # A sample does: what is drawn elsewhere is so at many points.
+    off = max((distance(ring, at) for at in out[:: max(len(out) // 50, 1)].tolist()), default=0.0)
+    if off > BESIDE:
+        told.at_line(
+            SEWN_OUTSIDE,
+            "The sew line of block “{name}” ({things}) lies up to {off} outside its boundary.",
+            sewn.line,
+            "Look which of the two is wrong, or on the wrong layer.",
+            name=sheet.name,
+            off=Length(off),
+        )
 
 
 def distance(z: Complexes, at: complex) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from notchwork.recognise.words.ids import slug, unique
@@ -26,10 +26,12 @@ class PieceBlocks:
 def pieces_of(sheets: Sequence[Sheet], known: Sequence[str]) -> list[PieceBlocks]:
     """The pieces in the order of their first blocks. ``known`` are the sizes that the file names elsewhere.
 
-    A block's SIZE text is its size; else what follows the last hyphen of its name, where that is a size that the file knows.
+    A block's SIZE text is its size; else what follows the last hyphen of its name, where that is a size that the file knows, or
+    where it is for another block that is called alike before the hyphen.
     Blocks of one PIECE NAME are one piece, if no size stands in it twice; else those of one stem of the block name are.
     """
     sizes = {*known, *(size for sheet in sheets if (size := sheet.value("size")) is not None)}
+    sizes |= _beside_known(sheets, sizes)
     stems = [_stem(sheet, sizes) for sheet in sheets]
     by_name: dict[str, list[int]] = {}
     for k, sheet in enumerate(sheets):
@@ -53,6 +55,28 @@ def pieces_of(sheets: Sequence[Sheet], known: Sequence[str]) -> list[PieceBlocks
         ident = unique(wanted, [piece.ident for piece in found])
         found.append(PieceBlocks(ident, first.value("piece"), {stems[k][1]: sheets[k] for k in numbers}))
     return found
+
+
+def _beside_known(sheets: Sequence[Sheet], sizes: Collection[str]) -> set[str]:
+    """What follows the hyphen in names of blocks without a SIZE where it is a size that is known in one called alike: "front-S"
+    beside "front-M", if M is the sample size."""
+    known = {slug(size) for size in sizes}
+    ends: dict[str, set[str]] = {}
+    for sheet in sheets:
+        start, hyphen, end = sheet.name.rpartition("-")
+        if hyphen and start and slug(end) and sheet.value("size") is None:
+            ends.setdefault(start, set()).add(end)
+    found: set[str] = set()
+    for own in ends.values():
+        kinds = {_kind(end) for end in own if slug(end) in known}
+        # Left and right are called L and R.
+        found |= {end for end in own if slug(end) not in known and _kind(end) in kinds}
+    return found
+
+
+def _kind(size: str) -> str:
+    """What a size is called by."""
+    return "number" if _NUMBER.fullmatch(size) else "letters" if size.upper() in LETTERS else "word"
 
 
 def _stem(sheet: Sheet, sizes: Iterable[str]) -> tuple[str, str | None]:

@@ -11,7 +11,7 @@ import numpy as np
 from notchwork.drawing import Fact, Meaning
 from notchwork_plugins.dxf.convention import keys, layers, names
 from notchwork_plugins.dxf.convention.names import Name, named
-from notchwork_plugins.dxf.convention.outline import Ring, is_edge, outlines, ring
+from notchwork_plugins.dxf.convention.outline import Ring, is_edge, outlines, ring, tell_outside
 from notchwork_plugins.dxf.convention.places import Places
 from notchwork_plugins.dxf.convention.sheet import Line, Sheet, Words
 from notchwork_plugins.dxf.convention.told import MIRROR, NO_BOUNDARY, REFERENCE, UNPLACED, Told
@@ -65,6 +65,8 @@ def plan_of(sheet: Sheet, told: Told) -> Plan | None:
         return None
     outline, free = ring(sheet, main, of_edges)
     boundary = ring(sheet, cut)[0] if sewn is not None and cut is not None else None
+    if sewn is not None and cut is not None:
+        tell_outside(sheet, sheet.lines[cut], sheet.lines[sewn], told)
     said = sheet.stated.get("annotation", ())
     is_sewn = sewn is not None or keys.BOUNDARY_IS_SEWN in said
     plan = Plan(outline, is_sewn, boundary, keys.BOUNDARY_UNKNOWN in said, notes=notes)

@@ -9,12 +9,13 @@ from notchwork.drawing import Drawing
 from notchwork.findings import Place, safe
 from notchwork.formats import Read, Source
 from notchwork_plugins.dxf.attached import APPLICATION, MissingPart, document_of
-from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.curves import Curves
 from notchwork_plugins.dxf.convention.keys import keyed, units_of
+from notchwork_plugins.dxf.convention.kind import blocks_of
 from notchwork_plugins.dxf.convention.options import Choices, choices
 from notchwork_plugins.dxf.convention.pieces import in_order, pieces_of
 from notchwork_plugins.dxf.convention.rings import closed_up
+from notchwork_plugins.dxf.convention.rules.beside import decoded, tell_other
 from notchwork_plugins.dxf.convention.rules.deltas import shifts_of
 from notchwork_plugins.dxf.convention.rules.graded import Shifts
 from notchwork_plugins.dxf.convention.rules.table import Table, read_table
@@ -22,7 +23,14 @@ from notchwork_plugins.dxf.convention.scaled import scaled
 from notchwork_plugins.dxf.convention.several import parted
 from notchwork_plugins.dxf.convention.sheet import Sheet, extents, sheet_of
 from notchwork_plugins.dxf.convention.sized import Grades, piece_in_sizes
-from notchwork_plugins.dxf.convention.told import DOCUMENT, NO_RULES, SHIFTED, UNITS, Told
+from notchwork_plugins.dxf.convention.told import (
+    DOCUMENT,
+    NO_RULES,
+    SHIFTED,
+    SIZES_BY_NAME,
+    UNITS,
+    Told,
+)
 from notchwork_plugins.dxf.file.entity import Block, File
 
 INCHES_BELOW = 120.0
@@ -34,33 +42,9 @@ OURS = "Shifts in the rule file are from the sample size."
 NOTHING = 1e-6
 
 
-def is_convention(file: File) -> bool:
-    """Whether a file is one of the convention: a block of it holds a boundary on layer 1, and there are style or piece texts."""
-    blocks = _blocks(file)
-    bounded = any(
-        entity.kind in ("POLYLINE", "LINE", "LWPOLYLINE")
-        and layers.number_of(entity.layer) == layers.BOUNDARY
-        for block in blocks
-        for entity in block.entities
-    )
-    texts = (
-        e for e in (*file.entities, *(e for block in blocks for e in block.entities)) if e.kind == "TEXT"
-    )
-    return bounded and any(keyed(entity.text(1)) is not None for entity in texts)
-
-
 def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
     """The drawing: a group for each piece, in it every size. Raises NotchworkError for options that cannot be."""
     return _Reading(file, source, choices(options)).read()
-
-
-def _blocks(file: File) -> list[Block]:
-    """All blocks but those that stand for whole layouts."""
-    return [
-        block
-        for block in file.blocks.values()
-        if not block.name.startswith(("*", "$MODEL", "$PAPER", "$Model", "$Paper"))
-    ]
 
 
 @dataclass(slots=True, eq=False)
@@ -77,7 +61,7 @@ class _Reading:
             mm = next(
                 (known for value in style.get("units", ()) if (known := units_of(value)) is not None), None
             )
-        blocks = _blocks(self.file)
+        blocks = blocks_of(self.file)
         working = mm if mm is not None else self._looked_at(blocks)
         laid = self._laid(blocks, working)
         sheets = [
@@ -88,7 +72,7 @@ class _Reading:
             )
         ]
         if mm is None:
-            self._ask_units(sheets, working)
+            self._ask_units(sheets, working, style)
         drawing = self._drawing(sheets, style, working, mm is None)
         return Read(None, (*self.file.findings, *self.told.findings()), drawing=drawing)
 
@@ -108,7 +92,7 @@ class _Reading:
                 self.told.unknown(
                     f"{entity.kind}{words} outside all blocks, on layer {entity.layer}", entity.line
                 )
-        for block in _blocks(self.file):
+        for block in blocks_of(self.file):
             for entity in block.entities:
                 pair = keyed(entity.text(1)) if entity.kind == "TEXT" else None
                 if pair is not None and pair[0] in ("units", "sample size", "style", "rule table"):
@@ -120,16 +104,23 @@ class _Reading:
         largest = extents(sheet_of(block, 1.0, APPLICATION, Told()) for block in blocks)
         return INCH if largest <= INCHES_BELOW else 1.0
 
-    def _ask_units(self, sheets: Sequence[Sheet], working: float) -> None:
+    def _ask_units(
+        self, sheets: Sequence[Sheet], working: float, style: Mapping[str, tuple[str, ...]]
+    ) -> None:
         largest = max(sheets, key=lambda sheet: extents([sheet]), default=None)
         if largest is None:
             return
         units = extents([largest]) / working
         called = largest.value("piece") or largest.name
+        said = next((value for value in style.get("units", ()) if value), None)
+        why = "Nothing says whether the file counts in millimetres or inches"
+        if said is not None:
+            why = "The file counts in “{said}”, which is neither METRIC (mm) nor ENGLISH (inches)"
         self.told.add(
             UNITS,
-            "Nothing says whether the file counts in millimetres or inches: is “{piece}” {units} mm long, or {units} inches?",
+            why + ": is “{piece}” {units} mm long, or {units} inches?",
             "Read it with units=metric or units=english (-O units=metric).",
+            said=safe((said or "")[:40]),
             piece=safe(called),
             units=f"{units:.4g}",
         )
@@ -144,6 +135,18 @@ class _Reading:
         table = self._table(sheets, mm)
         known = [*(table.sizes if table is not None else ()), *([sample] if sample else [])]
         pieces = pieces_of(sheets, known)
+        unsaid = {
+            size
+            for piece in pieces
+            for size, sheet in piece.blocks.items()
+            if size and size not in known and not sheet.value("size")
+        }
+        if unsaid:
+            named = tuple(size for size in in_order(pieces) if size in unsaid)
+            text = "No text in the blocks says their sizes; they are taken from the blocks' names: {sizes}."
+            self.told.add(SIZES_BY_NAME, text, sizes=named)
+        if table is not None:
+            tell_other(table, sample, said("rule table"), self.told)
         shifts = self._shifts(table) if table is not None else {}
         sizes = table.sizes if table is not None else ()
         sizes = (*sizes, *(size for size in in_order(pieces) if size not in sizes))
@@ -207,7 +210,7 @@ class _Reading:
                 suffix=suffix,
             )
             return None
-        table, faults = read_table(_decoded(beside.data, self.file.encoding), beside.name, mm)
+        table, faults = read_table(decoded(beside.data, self.file.encoding), beside.name, mm)
         self.told.extend(faults)
         return table
 
@@ -235,12 +238,3 @@ class _Reading:
                 why=str(why),
             )
             return None
-
-
-def _decoded(data: bytes, encoding: str) -> str:
-    for name in ("utf-8-sig", encoding, "latin-1"):
-        try:
-            return data.decode(name)
-        except (UnicodeDecodeError, LookupError):
-            continue
-    return ""

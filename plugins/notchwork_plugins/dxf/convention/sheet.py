@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork_plugins.dxf.convention import layers
+from notchwork_plugins.dxf.convention.curved import KINDS, straightened
 from notchwork_plugins.dxf.convention.keys import keyed, rule_number
 from notchwork_plugins.dxf.convention.told import Told
 from notchwork_plugins.dxf.file.entity import Block, Entity
@@ -19,6 +20,7 @@ Complexes = NDArray[np.complex128]
 SAME = 1e-3
 """mm: points of a line that lie no further apart are one; files keep three or four decimals."""
 NOT_DRAWN = frozenset({"SEQEND", "ATTDEF", "ATTRIB"})
+DRAWN = frozenset({"LINE", "POLYLINE", "LWPOLYLINE", *KINDS})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -114,7 +116,7 @@ def sheet_of(block: Block, mm: float, application: str, told: Told) -> Sheet:
                 told.unknown(f"text “{text.words}” on layer {entity.layer}", entity.line)
         elif layer in layers.LEFT_OUT:
             told.left_out(f"layer {layer}", layers.LEFT_OUT[layer], entity.line)
-        elif kind in ("LINE", "POLYLINE", "LWPOLYLINE") and layer in layers.LINES:
+        elif kind in DRAWN and layer in layers.LINES:
             lines += _line(entity, layer, mm, told)
         elif kind == "POINT" and layer in layers.POINTS:
             spots.append(_spot(entity, layer, mm))
@@ -156,20 +158,28 @@ def _spot(entity: Entity, layer: int, mm: float) -> Spot:
 
 
 def _line(entity: Entity, layer: int, mm: float, told: Told) -> Iterator[Line]:
-    if entity.kind == "LINE":
-        z, bulged, closed = np.array([entity.point(), entity.point(11)]), False, False
-    else:
-        z, bulges = corners(entity)
-        bulged, closed = bool(bulges.any()), bool(entity.flag(70) & 1)
-    if bulged:
-        told.unknown(f"arcs in a {entity.kind} on layer {entity.layer}, read as straight lines", entity.line)
-    kept = without_twins(np.asarray(z * mm, dtype=np.complex128))
+    z, closed, why = _corners(entity, mm)
+    if why:
+        told.broken(f"{entity.kind} on layer {entity.layer}", why, entity.line)
+        return
+    kept = without_twins(z)
     if len(kept) > 2 and abs(kept[-1] - kept[0]) <= SAME:
         kept, closed = kept[:-1], True
     if len(kept) < 2:
         told.left_out("a line of no length", "its points all lie in one place", entity.line)
         return
     yield Line(kept, closed and len(kept) > 2, layer, entity.line)
+
+
+def _corners(entity: Entity, mm: float) -> tuple[Complexes, bool, str]:
+    """The corners of an entity in mm, whether it is closed, and why it draws nothing, "" where it does."""
+    if entity.kind == "LINE":
+        return np.array([entity.point() * mm, entity.point(11) * mm], dtype=np.complex128), False, ""
+    if entity.kind not in KINDS:
+        z, bulges = corners(entity)
+        if not bulges.any() and 230 not in entity.codes:
+            return np.asarray(z * mm, dtype=np.complex128), bool(entity.flag(70) & 1), ""
+    return straightened(entity, mm)
 
 
 def without_twins(z: Complexes) -> Complexes:

@@ -23,6 +23,21 @@ UNITS = _rule(
     FOLLOWED,
     Severity.WARNING,
 )
+SIZES_BY_NAME = _rule(
+    "sizes-by-name",
+    "Sizes were taken from the names of blocks",
+    "A text SIZE says the size of a block. Where there is none, what follows the last hyphen of its name is taken for it, if it is the "
+    "sample size in another block of that piece.",
+    FOLLOWED,
+)
+NEARLY = _rule(
+    "nearly-convention",
+    "A file of the convention without boundaries is read as a plain drawing",
+    "In the convention the outline of a piece is on layer 1 of its block. Without it, lines are looked at as in any drawing, and texts and "
+    "layers are not taken at their word.",
+    FOLLOWED,
+    Severity.WARNING,
+)
 UNKNOWN = _rule(
     "unknown-part",
     "Something in the file has no meaning in the convention",
@@ -80,6 +95,21 @@ FAULTY_RULES = _rule(
     "rules would fit nobody.",
     FOLLOWED,
     Severity.ERROR,
+)
+OTHER_RULES = _rule(
+    "rule-file-other",
+    "The rule file does not seem to belong to the drawing",
+    "The drawing names its rule table and its sample size, and so does the rule file. Where they disagree, the file beside the drawing "
+    "may be that of another style, or shifts are counted from a size that is not drawn.",
+    FOLLOWED,
+    Severity.WARNING,
+)
+SEWN_OUTSIDE = _rule(
+    "sew-line-outside",
+    "A sew line lies outside its boundary",
+    "What is sewn is inside what is cut. Where it is not, one of the two is drawn wrongly or on the layer of the other.",
+    FOLLOWED,
+    Severity.WARNING,
 )
 NO_SUCH_RULE = _rule(
     "rule-not-there",
@@ -150,8 +180,8 @@ REFERENCE = _rule(
 )
 
 RULES = (
-    UNITS, UNKNOWN, LEFT_OUT, SHIFTED, FITTED, DELTAS, DELTAS_UNCLEAR, NO_RULES, FAULTY_RULES, NO_SUCH_RULE, DOCUMENT, MIRROR,
-    SEVERAL, OPEN, NO_BOUNDARY, OFF, NOTCH_SHAPE, UNPLACED, REFERENCE,
+    UNITS, SIZES_BY_NAME, NEARLY, UNKNOWN, LEFT_OUT, SHIFTED, FITTED, DELTAS, DELTAS_UNCLEAR, NO_RULES, FAULTY_RULES, OTHER_RULES, NO_SUCH_RULE,
+    DOCUMENT, MIRROR, SEWN_OUTSIDE, SEVERAL, OPEN, NO_BOUNDARY, OFF, NOTCH_SHAPE, UNPLACED, REFERENCE,
 )  # fmt: skip
 
 
@@ -186,6 +216,11 @@ class Told:
             "Move it to the layer of its meaning, or read the file as a plain drawing (kind=plain).",
             what=safe(what),
         )
+
+    def broken(self, what: str, why: str, line: int) -> None:
+        """Something on a layer with a meaning that draws nothing."""
+        text = "Not read, for {why}: {what} ({things})."
+        self.at_line(UNKNOWN, text, line, "Draw it again.", what=safe(what), why=safe(why))
 
     def left_out(self, what: str, why: str, line: int) -> None:
         """Something known that is not read."""

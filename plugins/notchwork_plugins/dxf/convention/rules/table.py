@@ -58,7 +58,8 @@ def read_table(text: str, called: str, mm: float | None) -> tuple[Table | None, 
     ``mm`` is what a unit is where the file itself does not say.
     """
     reading = _Reading(called)
-    last = _read_lines(reading, text)
+    # An empty file has its faults in its first line.
+    last = max(_read_lines(reading, text), 1)
     sizes, sample = _sizes(reading, last)
     scale = _scale(reading, mm)
     rules = dict(_rules(reading, sizes, sample, scale or 1.0)) if sizes and not reading.faults else {}
@@ -133,11 +134,11 @@ def _sizes(reading: _Reading, last: int) -> tuple[tuple[str, ...], str]:
         reading.fault(
             "NUMBER OF SIZES is {count}, and the SIZE LIST has {listed}.",
             at,
-            count=safe(count),
+            count=safe(count[:40]),
             listed=str(len(sizes)),
         )
     elif sample not in sizes:
-        reading.fault("The SAMPLE SIZE “{sample}” is not in the SIZE LIST.", where, sample=safe(sample))
+        reading.fault("The SAMPLE SIZE “{sample}” is not in the SIZE LIST.", where, sample=safe(sample[:40]))
     return sizes, sample
 
 
@@ -147,7 +148,7 @@ def _scale(reading: _Reading, mm: float | None) -> float | None:
         return mm
     scale = units_of(said)
     if scale is None:
-        reading.fault("UNITS “{said}” are neither METRIC nor ENGLISH.", line, said=safe(said))
+        reading.fault("UNITS “{said}” are neither METRIC nor ENGLISH.", line, said=safe(said[:40]))
     return scale
 
 
