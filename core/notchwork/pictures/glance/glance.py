@@ -19,6 +19,7 @@ from notchwork.pictures.glance.rings import stretches_by_piece
 from notchwork.pictures.glance.rows import ACROSS, DOWN, ROOM, rows, scale_for
 from notchwork.pictures.glance.says import says
 from notchwork.pictures.glance.tear import Extent, extent_of
+from notchwork.pictures.glance.told import told_by_piece
 from notchwork.pictures.lettering import lines, short
 from notchwork.pictures.letters import letters
 from notchwork.pictures.picture import Picture
@@ -62,10 +63,12 @@ def glances(nest: Nest, verdict: Verdict) -> Iterator[Glance]:
     cuts = cut_lines(nest, [piece.id for piece in shown])
     textures = dict(zip(nest.pattern.materials, TEXTURES, strict=False))
     names, sewn = Names(nest.pattern), stretches_by_piece(nest)
+    lettered = letters(nest.pattern)
     found: dict[int, tuple[Look, list[Drawn]]] = {}
     for size, name in enumerate(nest.sizes):
         off = by_piece(off_parts(nest, verdict, size))
-        look = Look(names, letters(nest.pattern), filled(verdict, name), off, textures, sewn)
+        told = told_by_piece(verdict, names, name, off)
+        look = Look(names, lettered, filled(verdict, name), off, textures, sewn, told)
         frames = {
             piece.id: Frame(turns[piece.id], scale, extents[piece.id][size].torn(scale))
             for piece in shown
@@ -150,7 +153,7 @@ def _picture(nest: Nest, laid: Glance) -> Picture:
         y + 4.0,
         "".join(marks),
         title,
-        says(nest, laid.size, laid.look),
+        says(nest, laid.size, laid.look, [made for made, _ in laid.pieces]),
     )
 
 

@@ -22,7 +22,7 @@ MOST = 6
 
 
 def growth(nest: Nest, graded: GradedPiece) -> list[str]:
-    """Each move in words: "side 12.0 mm out", "corner armhole/side 6.0 mm down and 4.0 mm out"; none where every size is alike.
+    """Each move in words: "side edge: 12.0 mm out", "corner armhole/side: 6.0 mm down and 4.0 mm out"; none where every size is alike.
 
     Out is away from the fold, or else from the piece's middle. Where the steps differ, the least and the most are told.
     """
@@ -47,7 +47,7 @@ def growth(nest: Nest, graded: GradedPiece) -> list[str]:
             far = (float(np.abs(by).max()), _far(by, said, nest.pattern.unit))
             found.setdefault(_called(graded, run), []).append(far)
     moved = sorted(found.items(), key=lambda named: -max(far for far, _ in named[1]))
-    told = [f"{name} {listed(words for _, words in ways)}" for name, ways in moved[:MOST]]
+    told = [f"{name}: {listed(words for _, words in ways)}" for name, ways in moved[:MOST]]
     return told + (["and more"] if len(moved) > MOST else [])
 
 
@@ -84,14 +84,14 @@ def _called(graded: GradedPiece, run: Sequence[int]) -> str:
     edges = graded.edges
     if len(run) == 1:
         return f"corner {edge_words(edges[run[0] - 1])}/{edge_words(edges[run[0]])}"
-    return listed(edge_words(edges[k]) for k in run[:-1])
+    return f"{listed(edge_words(edges[k]) for k in run[:-1])} {'edge' if len(run) == 2 else 'edges'}"
 
 
 def _far(by: Floats, ways: tuple[str, str], unit: Unit) -> str:
     low, high = sorted((float(by[np.argmin(np.abs(by))]), float(by[np.argmax(np.abs(by))])), key=abs)
     way = ways[0] if high > 0 else ways[1]
     if bool((by * high < -STILL * abs(high)).any()):
-        return worded("up to {most}, {way} and back", {"most": Length(abs(high)), "way": way}, unit)
+        return worded("{way}, then back, by up to {most}", {"most": Length(abs(high)), "way": way}, unit)
     if abs(abs(high) - abs(low)) <= STILL:
         return worded("{most} {way}", {"most": Length(abs(high)), "way": way}, unit)
     return worded(

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from notchwork.findings import plain_name, safe
 from notchwork.pictures import ink
 from notchwork.pictures.glance.drawn import Drawn, Look
+from notchwork.pictures.glance.flags import small
 from notchwork.pictures.glance.rings import RADIUS, pill, wide
 from notchwork.pictures.glance.rows import ROOM
 from notchwork.pictures.lettering import fitting, short, width
@@ -52,6 +53,13 @@ def _entries(nest: Nest, look: Look, pieces: Sequence[Drawn]) -> Iterator[tuple[
     for longer, kind, words in ((True, "off", "the longer side"), (False, "gone", "the shorter side")):
         if any(off.longer == longer for off in offs):
             yield ink.box(1, -5, SAMPLE - 2, 9, kind), words
+    severities = sorted({sign.severity for made in pieces for sign in made.signs})
+    if severities:
+        apart = [SAMPLE / 2 + (k - (len(severities) - 1) / 2) * 16.0 for k in range(len(severities))]
+        yield (
+            "".join(small(severity, complex(x, -0.5)) for severity, x in zip(severities, apart, strict=True)),
+            "look at the list",
+        )
     for material, texture in look.textures.items():
         if texture and f'"{texture}"' in drawn:
             stuff = nest.pattern.materials[material]

@@ -28,7 +28,7 @@ class Off:
     """A part of an interval that is off, on one line of one piece.
 
     ``arcs`` (m,) are positions in mm on the line, in walking order. ``longer``: this side has the cloth that is too much.
-    ``words`` say by how much, on one part of each interval only.
+    ``words`` say by how much, on one part of each interval only. ``told`` is the finding that tells of it.
     """
 
     seam: str
@@ -36,6 +36,7 @@ class Off:
     line: str
     arcs: Floats
     longer: bool
+    told: Graded
     words: str = ""
 
 
@@ -44,7 +45,7 @@ def filled(verdict: Verdict, size: str | None) -> frozenset[str]:
     return frozenset(
         place.seam
         for graded in verdict.at_least(Severity.WARNING)
-        if _speaks(graded, size)
+        if speaks(graded, size)
         for place in graded.places
         if place.seam is not None
     )
@@ -59,7 +60,7 @@ def off_parts(nest: Nest, verdict: Verdict, size: int) -> Iterator[Off]:
         told = [
             graded
             for graded in verdict.at_least(Severity.WARNING)
-            if any(place.seam == ident for place in graded.places) and _speaks(graded, nest.sizes[size])
+            if any(place.seam == ident for place in graded.places) and speaks(graded, nest.sizes[size])
         ]
         if told and ident not in nest.wrong_way:
             for comparison in walk.others:
@@ -69,7 +70,7 @@ def off_parts(nest: Nest, verdict: Verdict, size: int) -> Iterator[Off]:
                 yield from _lengths(nest, walk, comparison, told, size, ("slipped",))
 
 
-def _speaks(graded: Graded, size: str | None) -> bool:
+def speaks(graded: Graded, size: str | None) -> bool:
     """Whether a finding holds at warning or above in a size; one without rows holds in all."""
     return not graded.rows or any(
         row.severity >= Severity.WARNING and row.row.size in (size, None) for row in graded.rows
@@ -82,11 +83,13 @@ def _lengths(
     """The intervals that are to be equal and are not."""
     off = misfit(nest, walk, comparison)
     for kind in kinds if not comparison.pairing.crossed else ():
-        fine = _fine(float(getattr(off, kind)[size]), "mm", told, nest.sizes[size])
-        for interval in _unequal(off, fine, size) if fine is not None else ():
+        teller = _teller(float(getattr(off, kind)[size]), "mm", told, nest.sizes[size])
+        if teller is None:
+            continue
+        for interval in _unequal(off, _fine(teller), size):
             by = float(interval.difference[size])
             words = f"{_mm(abs(by), nest.pattern.unit)} longer"
-            yield from _both(walk, comparison, interval, by > 0, words, True, size)
+            yield from _both(walk, comparison, interval, teller, by > 0, words, True, size)
 
 
 def _fullness(
@@ -98,22 +101,23 @@ def _fullness(
     if wanted is None or comparison.pairing.crossed:
         return
     by = float(off.fullness[size])
-    if _fine(by, "mm", told, nest.sizes[size]) is not None:
+    if (teller := _teller(by, "mm", told, nest.sizes[size])) is not None:
         words = f"{_mm(abs(by), nest.pattern.unit)} too {'much' if by > 0 else 'little'}"
         for number, interval in enumerate(comparison.full):
-            yield from _both(walk, comparison, interval, by > 0, "" if number else words, False, size)
-    fine = _fine(float(off.ratio[size]), "percent", told, nest.sizes[size])
-    for interval in comparison.full if fine is not None else ():
-        if float(wanted.off(interval.ratio)[size]) > (fine or 0.0):
+            yield from _both(walk, comparison, interval, teller, by > 0, "" if number else words, False, size)
+    teller = _teller(float(off.ratio[size]), "percent", told, nest.sizes[size])
+    if teller is None:
+        return
+    for interval in comparison.full:
+        if float(wanted.off(interval.ratio)[size]) > _fine(teller):
             over = bool(interval.ratio[size] > wanted.most[size])
             times = worded("× {ratio}", {"ratio": Ratio(float(interval.ratio[size]))})
-            yield from _both(
-                walk, comparison, interval, over, f"{times} {'full' if over else 'flat'}", False, size
-            )
+            words = f"{times} {'full' if over else 'flat'}"
+            yield from _both(walk, comparison, interval, teller, over, words, False, size)
 
 
-def _fine(amount: float, unit: str, told: Sequence[Graded], size: str | None) -> float | None:
-    """What is fine by the finding that tells of this amount; None where none does."""
+def _teller(amount: float, unit: str, told: Sequence[Graded], size: str | None) -> Graded | None:
+    """The finding that tells of this amount; None where none does."""
     for graded in told:
         if graded.tolerance is None or graded.tolerance.unit != unit or not amount:
             continue
@@ -123,8 +127,12 @@ def _fine(amount: float, unit: str, told: Sequence[Graded], size: str | None) ->
             and abs(abs(row.row.off) - abs(amount)) <= SAME
             for row in graded.rows
         ):
-            return graded.tolerance.fine or 0.0
+            return graded
     return None
+
+
+def _fine(teller: Graded) -> float:
+    return (teller.tolerance.fine if teller.tolerance is not None else None) or 0.0
 
 
 def _unequal(off: Misfit, fine: float, size: int) -> list[Interval]:
@@ -144,6 +152,7 @@ def _both(
     walk: Walk,
     comparison: Comparison,
     interval: Interval,
+    teller: Graded,
     further: bool,
     words: str,
     on_longer: bool,
@@ -158,15 +167,18 @@ def _both(
         (comparison.side, interval.start.other, interval.stop.other, further),
     )
     for number, (side, start, stop, longer) in enumerate(sides):
-        parts = list(_parts(walk.id, side, float(start[size]), float(stop[size]), longer, size))
+        parts = [
+            Off(walk.id, *part, longer, teller)
+            for part in _parts(side, float(start[size]), float(stop[size]), size)
+        ]
         if parts and (longer if on_longer else number == 1):
             most = max(range(len(parts)), key=lambda k: float(np.ptp(parts[k].arcs)))
             parts[most] = replace(parts[most], words=words)
         yield from parts
 
 
-def _parts(seam: str, side: SideWalk, start: float, stop: float, longer: bool, size: int) -> Iterator[Off]:
-    """The lines that lie between two sewn distances (mm) from a side's start."""
+def _parts(side: SideWalk, start: float, stop: float, size: int) -> Iterator[tuple[str, str, Floats]]:
+    """The pieces and lines that lie between two sewn distances (mm) from a side's start, with the positions on each."""
     seen: set[tuple[str, str, float, float]] = set()
     for stretch, begins in zip(side.stretches, side.starts, strict=True):
         low = max(start - float(begins[size]), 0.0)
@@ -178,7 +190,7 @@ def _parts(seam: str, side: SideWalk, start: float, stop: float, longer: bool, s
         key = (stretch.graded.id, stretch.line.name, *np.sort(np.round(arcs[[0, -1]], 2)).tolist())
         if key not in seen:
             seen.add(key)
-            yield Off(seam, stretch.graded.id, stretch.line.name, arcs, longer)
+            yield stretch.graded.id, stretch.line.name, arcs
 
 
 def _mm(value: float, unit: Unit) -> str:

@@ -10,6 +10,7 @@ from notchwork.pictures import ink
 from notchwork.pictures.glance.bands import band, band_marks
 from notchwork.pictures.glance.cloth import Cloth, Complexes, cloth
 from notchwork.pictures.glance.drawn import Drawn, Look
+from notchwork.pictures.glance.flags import SIDE, Sign, sign_marks, sign_spots
 from notchwork.pictures.glance.frame import Frame
 from notchwork.pictures.glance.grain import grain_marks, grain_place
 from notchwork.pictures.glance.off import Off
@@ -70,6 +71,10 @@ def drawn_piece(
         far, tall = FOLD_WORD if not turned else FOLD_WORD[::-1]
         room.take(middle, far, tall)
     _letters(nest, graded, size, frame, look, room, found)
+    found.signs = list(sign_spots(nest, graded, look.told.get(graded.id, ()), size, frame, room))
+    for put in found.signs:
+        if put.middle is not None:
+            found.reaches(np.array([put.middle]), SIDE / 2 + 1)
     lines_at = len(found.marks)
     for middle, turned in folds:
         far, tall = FOLD_WORD if not turned else FOLD_WORD[::-1]
@@ -81,6 +86,7 @@ def drawn_piece(
         *_edges(nest, graded, size, there, look, found),
         *tear_marks(frame, there),
     ]
+    found.marks += map(sign_marks, found.signs)
     return found
 
 
@@ -144,7 +150,7 @@ def _edges(
             ink.path(d, f"{kinds[name]} line"),
         ]
         rings = [ring for ring in found.rings if ring.line == name]
-        marks += map(leader, rings)
+        marks += [leader(ring.middle, ring.leader) for ring in rings]
         for ring in rings:
             marks += pill(ring.middle, ring.letter, ring.seam in look.fills)
         labels = [(seam, look.letters[seam], seam in look.fills) for seam in mine]
@@ -174,18 +180,20 @@ def _written(
     below: list[Line] = []
     grain = there.grain
     rooms = ([room.with_line(np.array(grain))] if grain is not None else []) + [room]
+    named = next((put for put in found.signs if put.middle is None), None)
     block, rest, middle = next(
         (
             (block, rest, middle)
             for block, rest in blocks(nest, graded, size)
             for tried in rooms
-            if (middle := tried.roomiest(*extent(block), GAP)) is not None
+            if (middle := tried.roomiest(*_with_sign(block, named), GAP)) is not None
         ),
         ([], below_words(nest, graded, size), 0j),
     )
     if block:
         found.writes(block, middle, extent(block))
-        room.take(middle, *extent(block))
+        _beside_name(named, block, middle, found)
+        room.take(middle, *_with_sign(block, named))
     below += rest
     if grain is not None and (shaft := grain_place(grain, room)) is not None:
         found.marks += grain_marks(*shaft)
@@ -199,6 +207,22 @@ def _written(
             (there.ring.real.min() + there.ring.real.max()) / 2, found.high.imag + BESIDE + tall / 2
         )
         found.writes(below, middle, (far, tall))
+        if not block:
+            _beside_name(named, below, middle, found)
+
+
+def _with_sign(block: list[Line], sign: Sign | None) -> tuple[float, float]:
+    """The extent of a block whose first line may have a sign beside it."""
+    far, tall = extent(block)
+    return (far, tall) if sign is None else (max(far, extent(block[:1])[0] + 2 * (SIDE + BESIDE)), tall)
+
+
+def _beside_name(sign: Sign | None, block: list[Line], middle: complex, found: Drawn) -> None:
+    """The sign of what is told of the whole piece, before the first line of its words."""
+    if sign is not None:
+        (far, first), (_, tall) = extent(block[:1]), extent(block)
+        sign.middle = middle - complex(far / 2 + BESIDE + SIDE / 2, (tall - first) / 2)
+        found.reaches(np.array([sign.middle]), SIDE / 2 + 1)
 
 
 def _figure(off: Off, letter: str, near: complex, room: Room, found: Drawn) -> list[Line]:

@@ -75,11 +75,11 @@ def taken_of(
         low, high = sorted((round(float(stretch.start[size]), 2), round(float(stretch.stop[size]), 2)))
         if (key := (seam, line.name, low, high)) not in seen:
             seen.add(key)
-            at, outward = along(nest, graded, line, _arcs(stretch, size), size, frame)
+            at, outward = along(nest, graded, line, arcs_of(stretch, size), size, frame)
             yield Taken(seam, line.name, at, outward)
 
 
-def _arcs(stretch: Stretch, size: int) -> list[float]:
+def arcs_of(stretch: Stretch, size: int) -> list[float]:
     """Positions on the line at SHARES of the stretch."""
     if stretch.line.intakes or stretch.line.closed:
         return [stretch.arc_at(share * float(stretch.length[size]), size) for share in SHARES]
@@ -89,14 +89,24 @@ def _arcs(stretch: Stretch, size: int) -> list[float]:
 
 def placed(taken: Taken, letter: str, room: Room, inner: bool) -> Ring | None:
     """A letter where there is room for it, on the cloth if at all; the room is taken. None where there is none."""
-    far, tall = wide(letter), 2 * RADIUS
-    reach = (np.abs(taken.outward.real) * far + np.abs(taken.outward.imag) * tall) / 2
+    place = stand(taken.at, taken.outward, wide(letter), 2 * RADIUS, room, inner)
+    return None if place is None else Ring(taken.seam, taken.line, letter, *place)
+
+
+def stand(
+    at: Complexes, outward: Complexes, far: float, tall: float, room: Room, inner: bool
+) -> tuple[complex, complex | None] | None:
+    """The middle of a box beside an edge, and the point of the edge where it had to stand off the cloth; the room is taken.
+
+    ``at`` are points (px) of the edge, the best first, with the ways off the cloth; ``inner``: cloth lies on both sides.
+    """
+    reach = (np.abs(outward.real) * far + np.abs(outward.imag) * tall) / 2
     ways = (-1.0, 1.0) if inner else (-1.0,)
     within = [
         complex(z + way * (depth + half) * out)
         for depth in DEPTHS
         for way in ways
-        for z, out, half in zip(taken.at, taken.outward, reach, strict=True)
+        for z, out, half in zip(at, outward, reach, strict=True)
     ]
     found, leader = room.free(within, far, tall, GAP, True), None
     if found:
@@ -105,7 +115,7 @@ def placed(taken: Taken, letter: str, room: Room, inner: bool) -> Ring | None:
         beside = [
             (complex(z + (depth + half) * out), complex(z))
             for depth in BESIDE
-            for z, out, half in zip(taken.at, taken.outward, reach, strict=True)
+            for z, out, half in zip(at, outward, reach, strict=True)
         ]
         found = room.free([place for place, _ in beside], far, tall, GAP, False)
         if not found:
@@ -113,15 +123,14 @@ def placed(taken: Taken, letter: str, room: Room, inner: bool) -> Ring | None:
         clear = next((k for k in found if not room.meets_a_box(*beside[k])), found[0])
         middle, leader = beside[clear]
     room.take(middle, far, tall)
-    return Ring(taken.seam, taken.line, letter, middle, leader)
+    return middle, leader
 
 
-def leader(ring: Ring) -> str:
-    """The line from a ring off the cloth to its edge."""
-    if ring.leader is None:
+def leader(middle: complex, to: complex | None) -> str:
+    """The line from what stands off the cloth to its edge."""
+    if to is None:
         return ""
-    toward = (ring.leader - ring.middle) / abs(ring.leader - ring.middle)
-    a, b = ring.middle + RADIUS * toward, ring.leader
+    a, b = middle + RADIUS * (to - middle) / abs(to - middle), to
     return ink.path(f"M{ink.n(a.real)} {ink.n(a.imag)}L{ink.n(b.real)} {ink.n(b.imag)}", "rule")
 
 

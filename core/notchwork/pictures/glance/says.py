@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from notchwork.findings import listed
-from notchwork.pictures.glance.drawn import Look
+from notchwork.pictures.glance.drawn import Drawn, Look
 from notchwork.pictures.glance.words import NAMED, cut_words, edge_words
 from notchwork.pictures.lettering import short
 from notchwork.sewing import Nest
 
 
-def says(nest: Nest, size: int, look: Look) -> str:
-    """The verdict on the seams; then pieces with copies, letters with names, what is filled and where it is off."""
-    return " ".join(_sentences(nest, size, look))
+def says(nest: Nest, size: int, look: Look, pieces: Sequence[Drawn]) -> str:
+    """The verdict on the seams; then pieces with copies, letters with names, what is filled and where it is off, and what
+    the signs stand for."""
+    return " ".join((*_sentences(nest, size, look), *_marked(look, pieces)))
+
+
+def _marked(look: Look, pieces: Sequence[Drawn]) -> Iterator[str]:
+    """Every finding that has a sign, once, with the pieces that have it."""
+    on: dict[str, dict[str, None]] = {}
+    for made in pieces:
+        for sign in made.signs:
+            for told in sign.told:
+                on.setdefault(told.says, {})[short(look.names.piece(made.piece), NAMED)] = None
+    for said, named in on.items():
+        yield f"Marked: on {listed(named)}. {said}"
 
 
 def _sentences(nest: Nest, size: int, look: Look) -> Iterator[str]:

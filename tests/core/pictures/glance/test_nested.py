@@ -42,23 +42,25 @@ def test_one_picture_for_every_piece_with_a_shape(looked_at: Verdict) -> None:
 
 def test_an_edge_that_moves_is_told_by_its_name() -> None:
     rules = {"out": {"S": [-12, 0], "L": [12, 0]}}
-    assert told(graded(rules, [None, None, "out", "out"])) == ["side 12.0 mm out"]
+    assert told(graded(rules, [None, None, "out", "out"])) == ["side edge: 12.0 mm out"]
 
 
 def test_a_corner_that_moves_is_told_by_the_edges_that_meet_there() -> None:
     rules = {"up": {"S": [0, -6], "L": [0, 6]}}
-    assert told(graded(rules, [None, None, "up", None])) == ["corner waist/side 6.0 mm up"]
+    assert told(graded(rules, [None, None, "up", None])) == ["corner waist/side: 6.0 mm up"]
 
 
 def test_moves_both_ways_are_told_together() -> None:
     rules = {"both": {"S": [-4, -6], "L": [4, 6]}}
-    assert told(graded(rules, [None, None, "both", None])) == ["corner waist/side 4.0 mm out and 6.0 mm up"]
+    assert told(graded(rules, [None, None, "both", None])) == ["corner waist/side: 4.0 mm out and 6.0 mm up"]
 
 
 def test_uneven_steps_are_told_as_a_range_and_going_back_as_such() -> None:
     rules = {"out": {"S": [-10, 0], "L": [12, 0]}, "back": {"S": [-10, 0], "L": [-4, 0]}}
-    assert told(graded(rules, [None, None, "out", "out"])) == ["side 10.0 mm to 12.0 mm out"]
-    assert told(graded(rules, [None, None, "back", "back"])) == ["side up to 10.0 mm, out and back"]
+    assert told(graded(rules, [None, None, "out", "out"])) == ["side edge: 10.0 mm to 12.0 mm out"]
+    assert told(graded(rules, [None, None, "back", "back"])) == [
+        "side edge: out, then back, by up to 10.0 mm"
+    ]
 
 
 def test_a_piece_that_only_lies_elsewhere_does_not_grow() -> None:
@@ -72,7 +74,7 @@ def test_the_middle_of_a_piece_without_a_fold_divides_out_from_in() -> None:
     rules = {"out": {"S": [-5, 0], "L": [5, 0]}}
     document = graded(rules, ["out", "out", None, None])
     document["pieces"]["front"]["edges"]["center"] = {"finish": {"kind": "raw"}}
-    assert told(document) == ["center 5.0 mm in"]
+    assert told(document) == ["center edge: 5.0 mm in"]
 
 
 def test_sizes_that_are_not_one_run_do_not_grow() -> None:
