@@ -201,6 +201,26 @@ def test_cloth_that_is_too_narrow_is_told() -> None:
     assert "Its width is not stated" in text_of(tree_of(page_of(document)).xpath("//section[@id='cut']")[0])
 
 
+def test_notions_that_are_to_be_looked_at_carry_the_sign(
+    both: tuple[html.HtmlElement, html.HtmlElement],
+) -> None:
+    signed = [
+        (text_of(tr.xpath("./th")[0]), text_of(tr.xpath("./td")[-1]), tr.xpath(".//svg/@class"))
+        for tr in both[1].xpath("//*[@id='notions']//tbody/tr")
+        if tr.xpath(".//svg")
+    ]
+    assert [kinds for *_, kinds in signed] == [["sign look"], ["sign look"]]
+    (zip_name, zip_said, _), (elastic_name, elastic_said, _) = signed
+    assert zip_name.startswith("Back zip")
+    assert elastic_name.startswith("Cuff elastic")
+    for name, said in (("zip", zip_said), ("casing", elastic_said)):
+        assert name in said
+    for anchor in both[1].xpath("//*[@id='notions']//tbody//a/@href"):
+        assert both[1].xpath(f"//li[@id='{anchor[1:]}']")
+    assert not both[0].xpath("//*[@id='notions']//svg")
+    assert "To look at" not in text_of(both[0].xpath("//*[@id='notions']")[0])
+
+
 def test_notions_in_every_size_and_strips(both: tuple[html.HtmlElement, html.HtmlElement]) -> None:
     tape = row(both[0], "notions", "Tape for the cuff casings")
     assert tape[1:] == ["2", "20.0 mm", "S 375.0 mm, M 395.0 mm, L 415.0 mm", "Sleeve, cuff casing"]

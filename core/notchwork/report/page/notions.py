@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from notchwork.checks import Graded
 from notchwork.findings import Place, plain_name
 from notchwork.model import Notion
 from notchwork.report.page.amounts import by_size, count, joined, length
-from notchwork.report.page.markup import Section, table, wide, words
+from notchwork.report.page.markup import Section, link, sign, table, wide, words
 from notchwork.report.page.subject import Subject
+from notchwork.report.told import speaks
 from notchwork.sewing import GradedPiece, Nest
 
 _GRAINS = {"bias": "on the bias", "cross": "across the grain", "lengthwise": "along the grain"}
-_HEADS = ("What", "How many", "Width", "Length", "For")
+_HEADS = ("What", "How many", "Width", "Length", "For", "To look at")
 
 
 def notions(subject: Subject, nest: Nest) -> Section:
-    """Zips, elastics, tapes and bindings with their widths and lengths in every size."""
+    """Zips, elastics, tapes and bindings with their widths and lengths in every size, and what is wrong with them."""
     rows = [
-        *(_notion(subject, nest, ident, notion) for ident, notion in subject.pattern.notions.items()),
-        *(_strip(subject, nest, piece) for piece in nest.pieces.values() if piece.is_strip),
+        *(list(_notion(subject, nest, ident, notion)) for ident, notion in subject.pattern.notions.items()),
+        *(list(_strip(subject, nest, piece)) for piece in nest.pieces.values() if piece.is_strip),
     ]
-    body = wide(table(_HEADS, rows, len(_HEADS)), "What to buy and cut by length") if rows else ""
+    kept = len(_HEADS) if any(row[-1] for row in rows) else len(_HEADS) - 1
+    shown = table(_HEADS[:kept], (row[:kept] for row in rows), kept)
+    body = wide(shown, "What to buy and cut by length") if rows else ""
     return Section("notions", "Notions and strips", body)
 
 
@@ -35,6 +39,10 @@ def _notion(subject: Subject, nest: Nest, ident: str, notion: Notion) -> Iterato
     yield words(by_size(notion.width, nest.sizes, shown))
     yield words(by_size(notion.length, nest.sizes, shown) or "by the metre")
     yield subject.named(_served(subject, notion.serves))
+    yield _told(
+        subject,
+        (found for found in subject.verdict.findings if any(place.notion == ident for place in found.places)),
+    )
 
 
 def _strip(subject: Subject, nest: Nest, piece: GradedPiece) -> Iterator[str]:
@@ -50,6 +58,16 @@ def _strip(subject: Subject, nest: Nest, piece: GradedPiece) -> Iterator[str]:
     yield words(by_size(strip.width, nest.sizes, shown))
     yield words(by_size(strip.length, nest.sizes, shown))
     yield subject.named(joined(_materials(subject, piece)))
+    yield _told(subject, (found for found in subject.about(piece.id) if found.rule.family == "cutting"))
+
+
+def _told(subject: Subject, about: Iterable[Graded]) -> str:
+    """What is to be looked at, each leading to where it is told."""
+    return " ".join(
+        f"{sign(graded.severity)} {link(subject.ident_of(graded), words(graded.rule.title))}"
+        for graded in about
+        if speaks(graded)
+    )
 
 
 def _served(subject: Subject, serves: str | None) -> str:
