@@ -13,7 +13,7 @@ from notchwork.pictures.glance.cloth import Complexes
 from notchwork.pictures.glance.frame import Frame
 from notchwork.pictures.glance.rings import GAP, leader, stand
 from notchwork.pictures.glance.room import Room
-from notchwork.pictures.glance.spots import Spot, spot_of
+from notchwork.pictures.glance.spots import OF_THE_GRAIN, Spot, spot_of
 from notchwork.pictures.glance.told import Told
 from notchwork.pictures.signs import sign
 from notchwork.pictures.tokens import token
@@ -86,6 +86,11 @@ def _placed(spot: Spot, room: Room) -> tuple[complex, complex | None] | None:
             room.take(middle, SIDE, SIDE)
             return middle, point if abs(middle - point) > FAR else None
     return None
+
+
+def of_thread(put: Sign) -> bool:
+    """Whether a sign is about the lengthwise thread."""
+    return any(told.graded.rule.id in OF_THE_GRAIN for told in put.told)
 
 
 def small(severity: Severity, middle: complex) -> str:

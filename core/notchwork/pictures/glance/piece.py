@@ -10,7 +10,7 @@ from notchwork.pictures import ink
 from notchwork.pictures.glance.bands import band, band_marks
 from notchwork.pictures.glance.cloth import Cloth, Complexes, cloth
 from notchwork.pictures.glance.drawn import Drawn, Look
-from notchwork.pictures.glance.flags import SIDE, Sign, sign_marks, sign_spots
+from notchwork.pictures.glance.flags import SIDE, Sign, of_thread, sign_marks, sign_spots
 from notchwork.pictures.glance.frame import Frame
 from notchwork.pictures.glance.grain import grain_marks, grain_place
 from notchwork.pictures.glance.off import Off
@@ -179,6 +179,11 @@ def _written(
     """The name with copies and material, the grain, and how much is off: on the piece, else below it."""
     below: list[Line] = []
     grain = there.grain
+    # An arrow that has a sign goes before the words, so that it stays beside it.
+    shaft = grain_place(grain, room) if grain is not None and any(map(of_thread, found.signs)) else None
+    if shaft is not None:
+        room.take_line(np.array(shaft))
+        grain = None
     rooms = ([room.with_line(np.array(grain))] if grain is not None else []) + [room]
     named = next((put for put in found.signs if put.middle is None), None)
     block, rest, middle = next(
@@ -196,8 +201,9 @@ def _written(
         room.take(middle, *_with_sign(block, named))
     below += rest
     if grain is not None and (shaft := grain_place(grain, room)) is not None:
-        found.marks += grain_marks(*shaft)
         room.take_line(np.array(shaft))
+    if shaft is not None:
+        found.marks += grain_marks(*shaft)
     for off, polygon in found.bands:
         if off.words:
             below += _figure(off, look.letters[off.seam], complex(polygon.mean()), room, found)

@@ -8,24 +8,22 @@ from notchwork.checks import Graded
 from notchwork.findings import Place, plain_name
 from notchwork.model import Notion
 from notchwork.report.page.amounts import by_size, count, joined, length
-from notchwork.report.page.markup import Section, link, sign, table, wide, words
+from notchwork.report.page.markup import Section, el, link, sign, table, wide, words
 from notchwork.report.page.subject import Subject
 from notchwork.report.told import speaks
 from notchwork.sewing import GradedPiece, Nest
 
 _GRAINS = {"bias": "on the bias", "cross": "across the grain", "lengthwise": "along the grain"}
-_HEADS = ("What", "How many", "Width", "Length", "For", "To look at")
+_HEADS = ("What", "How many", "Width", "Length", "For")
 
 
 def notions(subject: Subject, nest: Nest) -> Section:
     """Zips, elastics, tapes and bindings with their widths and lengths in every size, and what is wrong with them."""
     rows = [
-        *(list(_notion(subject, nest, ident, notion)) for ident, notion in subject.pattern.notions.items()),
-        *(list(_strip(subject, nest, piece)) for piece in nest.pieces.values() if piece.is_strip),
+        *(_notion(subject, nest, ident, notion) for ident, notion in subject.pattern.notions.items()),
+        *(_strip(subject, nest, piece) for piece in nest.pieces.values() if piece.is_strip),
     ]
-    kept = len(_HEADS) if any(row[-1] for row in rows) else len(_HEADS) - 1
-    shown = table(_HEADS[:kept], (row[:kept] for row in rows), kept)
-    body = wide(shown, "What to buy and cut by length") if rows else ""
+    body = wide(table(_HEADS, rows, len(_HEADS)), "What to buy and cut by length") if rows else ""
     return Section("notions", "Notions and strips", body)
 
 
@@ -34,15 +32,13 @@ def _notion(subject: Subject, nest: Nest, ident: str, notion: Notion) -> Iterato
         return length(mm, subject.names.unit)
 
     kind = joined((notion.type or "", notion.kind if notion.name else ""))
-    yield subject.notion(ident) + (f" <small>{words(kind)}</small>" if kind else "")
+    about = (g for g in subject.verdict.findings if any(place.notion == ident for place in g.places))
+    small = f" <small>{words(kind)}</small>" if kind else ""
+    yield subject.notion(ident) + small + _told(subject, about)
     yield words(by_size(notion.count, nest.sizes, count))
     yield words(by_size(notion.width, nest.sizes, shown))
     yield words(by_size(notion.length, nest.sizes, shown) or "by the metre")
     yield subject.named(_served(subject, notion.serves))
-    yield _told(
-        subject,
-        (found for found in subject.verdict.findings if any(place.notion == ident for place in found.places)),
-    )
 
 
 def _strip(subject: Subject, nest: Nest, piece: GradedPiece) -> Iterator[str]:
@@ -53,18 +49,19 @@ def _strip(subject: Subject, nest: Nest, piece: GradedPiece) -> Iterator[str]:
         return length(mm, subject.names.unit)
 
     grain = _GRAINS.get(strip.grain or piece.written.grain or "", "")
-    yield subject.named(piece.name) + f" <small>{words(joined(('strip', grain)))}</small>"
+    about = (graded for graded in subject.about(piece.id) if graded.rule.family == "cutting")
+    small = f" <small>{words(joined(('strip', grain)))}</small>"
+    yield subject.named(piece.name) + small + _told(subject, about)
     yield words(joined(by_size(cut.count, nest.sizes, count) for cut in piece.written.cut or ()))
     yield words(by_size(strip.width, nest.sizes, shown))
     yield words(by_size(strip.length, nest.sizes, shown))
     yield subject.named(joined(_materials(subject, piece)))
-    yield _told(subject, (found for found in subject.about(piece.id) if found.rule.family == "cutting"))
 
 
 def _told(subject: Subject, about: Iterable[Graded]) -> str:
-    """What is to be looked at, each leading to where it is told."""
-    return " ".join(
-        f"{sign(graded.severity)} {link(subject.ident_of(graded), words(graded.rule.title))}"
+    """What is to be looked at, each leading to where it is told: below the name, so that it is seen on a narrow screen too."""
+    return "".join(
+        el("div", sign(graded.severity), " ", link(subject.ident_of(graded), words(graded.rule.title)))
         for graded in about
         if speaks(graded)
     )
