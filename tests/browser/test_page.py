@@ -141,6 +141,16 @@ def test_axe_finds_nothing(tab: Tab, pages: Pages, name: str, scheme: str) -> No
     assert [(rule["id"], rule["nodes"][0]["html"][:200]) for rule in found] == []
 
 
+@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize("which", ["smock", "faulty"])
+def test_no_line_breaks_inside_a_figure(tab: Tab, pages: Pages, which: str, width: int) -> None:
+    shown = tab(pages(which), width=width).locator("#notions .figures")
+    lines = shown.evaluate_all("all => all.map(one => [one.textContent, one.getClientRects().length])")
+    alone = [(said, count) for said, count in lines if said and "," not in said]
+    assert alone
+    assert [said for said, count in alone if count != 1] == []
+
+
 @pytest.mark.parametrize("name", HOSTILE)
 def test_hostile_names_are_text(tab: Tab, tmp_path: Path, name: str) -> None:
     for number, document in enumerate((sound(), faulty())):

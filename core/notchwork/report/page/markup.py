@@ -12,6 +12,8 @@ from notchwork.values import frozen
 
 LETTERS = 80
 """A name in a heading or table is cut off with an ellipsis from here on; sentences hold it whole."""
+FIGURES = 60
+"""Letters: as long a list of figures in a few sizes may be; with more, names in it are longer than a narrow screen is wide."""
 
 SIGNS = {
     None: ("sews", '<circle cx="12" cy="12" r="9.2"/><path d="M7.6 12.3l3.2 3.3 5.6-7"/>'),
@@ -42,6 +44,11 @@ def words(text: str) -> str:
 def name(text: str, lang: str = "") -> str:
     """A name as its maker wrote it: cut off where it is very long, and with its own direction of writing."""
     return f"<bdi{_lang(lang)}>{words(short(text, LETTERS))}</bdi>"
+
+
+def figures(text: str) -> str:
+    """Figures with their units, which no line breaks inside; a list with long names of sizes in it may break anywhere."""
+    return el("span", words(text), kind="figures") if len(text) <= FIGURES else words(text)
 
 
 def el(tag: str, *parts: str, **attributes: str) -> str:

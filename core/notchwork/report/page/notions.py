@@ -8,7 +8,7 @@ from notchwork.checks import Graded
 from notchwork.findings import Place, plain_name
 from notchwork.model import Notion
 from notchwork.report.page.amounts import by_size, count, joined, length
-from notchwork.report.page.markup import Section, el, link, sign, table, wide, words
+from notchwork.report.page.markup import Section, el, figures, link, sign, table, wide, words
 from notchwork.report.page.subject import Subject
 from notchwork.report.told import speaks
 from notchwork.sewing import GradedPiece, Nest
@@ -36,8 +36,8 @@ def _notion(subject: Subject, nest: Nest, ident: str, notion: Notion) -> Iterato
     small = f" <small>{words(kind)}</small>" if kind else ""
     yield subject.notion(ident) + small + _told(subject, about)
     yield words(by_size(notion.count, nest.sizes, count))
-    yield words(by_size(notion.width, nest.sizes, shown))
-    yield words(by_size(notion.length, nest.sizes, shown) or "by the metre")
+    yield figures(by_size(notion.width, nest.sizes, shown))
+    yield figures(by_size(notion.length, nest.sizes, shown) or "by the metre")
     yield subject.named(_served(subject, notion.serves))
 
 
@@ -53,8 +53,8 @@ def _strip(subject: Subject, nest: Nest, piece: GradedPiece) -> Iterator[str]:
     small = f" <small>{words(joined(('strip', grain)))}</small>"
     yield subject.named(piece.name) + small + _told(subject, about)
     yield words(joined(by_size(cut.count, nest.sizes, count) for cut in piece.written.cut or ()))
-    yield words(by_size(strip.width, nest.sizes, shown))
-    yield words(by_size(strip.length, nest.sizes, shown))
+    yield figures(by_size(strip.width, nest.sizes, shown))
+    yield figures(by_size(strip.length, nest.sizes, shown))
     yield subject.named(joined(_materials(subject, piece)))
 
 

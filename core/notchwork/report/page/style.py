@@ -60,6 +60,7 @@ th bdi,td:not(.n){overflow-wrap:anywhere}td:not(.n){min-width:4.5rem}
 th[scope=row]{min-width:6.5rem}.wide th[scope=row]{min-width:10rem}.findings th[scope=row]{min-width:3rem;overflow-wrap:anywhere}
 @media (max-width:480px){th,td{padding-right:.5em}td:not(.n){min-width:3.5rem}th[scope=row]{min-width:5rem}}
 .n{text-align:right;white-space:nowrap}
+.figures{overflow-wrap:normal}
 td strong.bad{color:var(--off)}
 """
 
