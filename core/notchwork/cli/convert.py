@@ -43,8 +43,10 @@ def run(arguments: Namespace) -> int:
         give(next(iter(done.files.values())))
     else:
         jobs.write_together(done.files)
-        for path in done.files:
-            say(safe(f"Wrote {path} ({done.format.title})."))
+        main, *others = done.files
+        say(safe(f"Wrote {main} ({done.format.title})."))
+        for path in others:
+            say(safe(f"Wrote {path}, which belongs to it."))
     sheet = paper(sys.stderr if to_stdout else sys.stdout)
     (tell if to_stdout else say)(faults_text(done.findings, source.line, sheet, done.pattern), end="")
     return 0

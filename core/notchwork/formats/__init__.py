@@ -1,5 +1,6 @@
 """How a format is declared and picked, and what a conversion leaves out."""
 
+from notchwork.formats.features import DRAWN as DRAWN
 from notchwork.formats.features import EVERYTHING as EVERYTHING
 from notchwork.formats.features import Feature as Feature
 from notchwork.formats.features import uses as uses

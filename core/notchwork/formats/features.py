@@ -40,6 +40,25 @@ class Feature(StrEnum):
 
 EVERYTHING = frozenset(Feature)
 
+DRAWN = frozenset(
+    {
+        Feature.SIZES,
+        Feature.OUTLINES,
+        Feature.EDGE_NAMES,
+        Feature.ALLOWANCES,
+        Feature.FOLDS,
+        Feature.NOTCHES,
+        Feature.DARTS,
+        Feature.PLEATS,
+        Feature.INNER_LINES,
+        Feature.MARKS,
+        Feature.CUTOUTS,
+        Feature.GRAINLINES,
+        Feature.CUT_ORDERS,
+    }
+)
+"""What a drawing shows, or says beside what it shows; the rest can only travel in the document attached to it."""
+
 
 def uses(pattern: Pattern) -> Mapping[Feature, int]:
     """How many of each thing the pattern has, as its maker wrote them (a piece like another is counted by what it adds)."""

@@ -29,8 +29,8 @@ from notchwork.recognise.tell import (
 )
 from notchwork.recognise.words.folds import folds_drawn, folds_said
 from notchwork.recognise.words.ids import is_made_up
-from notchwork.recognise.words.label_words import SIZE_NAMES
 from notchwork.recognise.words.rim import Rim
+from notchwork.recognise.words.size_names import SIZE_NAMES
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,13 +6,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from notchwork.findings import NotchworkError, listed
-from notchwork.formats import Format, Option, Read, Source, Written
+from notchwork.formats import DRAWN, Format, Option, Read, Source, Written
 from notchwork.host import hookimpl
 from notchwork_plugins.dxf.convention.told import RULES as CONVENTION_RULES
 from notchwork_plugins.dxf.plain.rules import PLAIN_RULES
 from notchwork_plugins.dxf.rules import RULES
-from notchwork_plugins.dxf.write.carries import CARRIES
+from notchwork_plugins.dxf.settings import one_of
 from notchwork_plugins.dxf.write.options import CAD_OPTIONS
 from notchwork_plugins.dxf.write.options import OPTIONS as WRITING
 
@@ -60,8 +59,8 @@ def read(source: Source, options: Mapping[str, str]) -> Read:
     from notchwork_plugins.dxf.file import opened
     from notchwork_plugins.dxf.plain.read import read as read_plain
 
-    kind = _one_of(options, "kind", ("convention", "plain"))
-    damaged = _one_of(options, "damaged", ("refuse", "read")) == "read"
+    kind = one_of(options, "kind", ("convention", "plain"))
+    damaged = one_of(options, "damaged", ("refuse", "read")) == "read"
     file = opened(source, options.get("encoding"), damaged)
     if kind == "convention" or (kind is None and is_convention(file)):
         units = options.get("units", "")
@@ -92,13 +91,6 @@ def write_cad(drawing: Drawing, options: Mapping[str, str]) -> Written:
     return cad.write_cad(drawing, options)
 
 
-def _one_of(options: Mapping[str, str], name: str, known: tuple[str, ...]) -> str | None:
-    said = options.get(name)
-    if said is not None and said not in known:
-        raise NotchworkError(f"Option {name}", f"It cannot be “{said}”.", f"Choose {listed(known, 'or')}.")
-    return said
-
-
 DXF = Format(
     name="dxf",
     title="DXF drawing",
@@ -106,7 +98,7 @@ DXF = Format(
     sniff=sniff,
     read=read,
     write_drawing=write,
-    carries=CARRIES,
+    carries=DRAWN,
     attaches=True,
     options=(*READING, *(option for option in WRITING if option.name not in _READ)),
     rules=(*RULES, *PLAIN_RULES, *CONVENTION_RULES),
@@ -118,7 +110,7 @@ BARE = Format(
     suffixes=(".bare.dxf",),
     sniff=lambda start: False,
     write_drawing=write_bare,
-    carries=CARRIES,
+    carries=DRAWN,
     options=WRITING,
     rules=RULES,
 )
@@ -130,7 +122,7 @@ CAD = Format(
     suffixes=(".cad.dxf",),
     sniff=lambda start: False,
     write_drawing=write_cad,
-    carries=CARRIES,
+    carries=DRAWN,
     attaches=True,
     options=CAD_OPTIONS,
     rules=RULES,

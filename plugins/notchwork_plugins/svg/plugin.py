@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from notchwork.formats import Format, Option, Read, Source
+from notchwork.formats import DRAWN, Format, Option, Read, Source
 from notchwork.host import hookimpl
 from notchwork_plugins.svg.rules import RULES
-from notchwork_plugins.svg.write import CARRIES, write_drawing
+from notchwork_plugins.svg.write import write_drawing
 
 _STARTS = tuple(f"{start}svg".encode(code) for code in ("ascii", "utf-16-le", "utf-16-be") for start in "<:")
 
@@ -30,7 +30,7 @@ SVG = Format(
     sniff=sniff,
     read=read,
     write_drawing=write_drawing,
-    carries=CARRIES,
+    carries=DRAWN,
     attaches=True,
     options=(
         Option("scale", "what one unit of the drawing is, such as 1mm or 1in; a bare number is mm"),

@@ -1,33 +1,14 @@
-"""A drawing written as SVG, and what of a pattern it shows."""
+"""A drawing written as SVG."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from notchwork.formats import Feature, Written
+from notchwork.formats import Written
 
 if TYPE_CHECKING:
     from notchwork.drawing import Drawing
-
-CARRIES = frozenset(
-    {
-        Feature.SIZES,
-        Feature.OUTLINES,
-        Feature.EDGE_NAMES,
-        Feature.ALLOWANCES,
-        Feature.FOLDS,
-        Feature.NOTCHES,
-        Feature.DARTS,
-        Feature.PLEATS,
-        Feature.INNER_LINES,
-        Feature.MARKS,
-        Feature.CUTOUTS,
-        Feature.GRAINLINES,
-        Feature.CUT_ORDERS,
-    }
-)
-"""What is drawn, or said beside what is drawn; the rest travels in the attached document only."""
 
 
 def write_drawing(drawing: Drawing, options: Mapping[str, str]) -> Written:

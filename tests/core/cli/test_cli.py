@@ -148,6 +148,16 @@ def test_describing(cases: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert [len(report["pieces"]) for report in reports] == [12, 12]
 
 
+def test_a_file_that_belongs_to_the_one_written_is_named(
+    cases: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    target = tmp_path / "out.dxf"
+    assert main(["convert", str(cases / SMOCK), str(target), "-O", "nest=rules"]) == 0
+    first, second, *_ = capsys.readouterr().out.splitlines()
+    assert first == f"Wrote {target} (DXF drawing)."
+    assert second == f"Wrote {tmp_path / 'out.rul'}, which belongs to it."
+
+
 def test_converting(cases: Path, tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]) -> None:
     target = tmp_path / "out.pattern.json"
     assert main(["convert", str(cases / SMOCK), str(target)]) == 0

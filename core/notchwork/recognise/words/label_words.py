@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from notchwork.recognise.words.grammar import NUMBER, length_in, number_of
+from notchwork.recognise.words.size_names import SIZE_NAMES
 
 JoinKind = Literal["eased", "gathered", "stretched", "pleated"]
 
@@ -58,9 +59,6 @@ NO_LABELS = frozenset(
         "WB",
         "SS",
     ]
-)
-SIZE_NAMES = frozenset(
-    ["XXXS", "XXS", "XS", "S", "M", "L", "XL", "XXL", "XXXL", "2XL", "3XL", "4XL", "2XS", "3XS"]
 )
 
 

@@ -25,9 +25,10 @@ from notchwork.recognise.words.grammar import (
     says_pleat,
     speaks_of_allowance,
 )
-from notchwork.recognise.words.label_words import SIZE_NAMES, Label, Stated, join_of, label_of
+from notchwork.recognise.words.label_words import Label, Stated, join_of, label_of
 from notchwork.recognise.words.paragraphs import paragraphs
 from notchwork.recognise.words.rim import Rim
+from notchwork.recognise.words.size_names import SIZE_NAMES
 
 MOST_WORDS = 4
 LONGEST_NAME = 40

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, cast, get_args
 
-from notchwork.findings import NotchworkError, UnknownName
 from notchwork_plugins.dxf.convention import keys
 from notchwork_plugins.dxf.convention.rules.deltas import Deltas
+from notchwork_plugins.dxf.settings import measure, one_of
 
 UNITS: Final = {
     **{name.lower(): mm for name, mm in keys.UNITS.items()},
@@ -34,36 +33,9 @@ class Choices:
 
 
 def choices(options: Mapping[str, str]) -> Choices:
-    """The options as they were given. Raises UnknownName or NotchworkError for one that cannot be."""
-    units, deltas = options.get("units"), options.get("deltas")
-    mm = None if units is None else UNITS.get(units.strip().lower())
-    if units is not None and mm is None:
-        raise UnknownName("value of the option units", units, UNITS)
-    stated: Deltas | None = None
-    if deltas is not None:
-        stated = _deltas(deltas)
+    """The options as they were given. Raises NotchworkError for one that cannot be."""
+    units, deltas = one_of(options, "units", UNITS), one_of(options, "deltas", get_args(Deltas))
     suffix = options.get("rules", ".rul").strip()
     rules = None if suffix.lower() == "none" else suffix if suffix.startswith(".") else f".{suffix}"
-    return Choices(mm, stated, rules, _chord(options.get("chord", "0.05")))
-
-
-def _deltas(value: str) -> Deltas:
-    match value.strip().lower():
-        case "cumulative":
-            return "cumulative"
-        case "stepwise":
-            return "stepwise"
-        case _:
-            raise UnknownName("value of the option deltas", value, ("cumulative", "stepwise"))
-
-
-def _chord(value: str) -> float:
-    try:
-        chord = float(value)
-    except ValueError:
-        chord = math.nan
-    if not _CHORDS[0] <= chord <= _CHORDS[1]:
-        raise NotchworkError(
-            f"Option chord={value}", "This is no length that a chord may stray.", "State 0.001 to 5 (mm)."
-        )
-    return chord
+    mm = None if units is None else UNITS[units]
+    return Choices(mm, cast(Deltas | None, deltas), rules, measure(options, "chord", "0.05", *_CHORDS))

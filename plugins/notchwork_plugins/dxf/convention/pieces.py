@@ -7,10 +7,9 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from notchwork.recognise.words.ids import slug, unique
+from notchwork.recognise.words.size_names import LETTERS
 from notchwork_plugins.dxf.convention.sheet import Sheet
 
-LETTERS = ("XXXS", "XXS", "XS", "S", "M", "L", "XL", "XXL", "XXXL", "XXXXL")
-"""Sizes called by letters, in order."""
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 

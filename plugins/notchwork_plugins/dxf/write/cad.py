@@ -19,11 +19,12 @@ from ezdxf.filemanagement import new
 from numpy.typing import NDArray
 
 from notchwork.drawing import Dot, Drawing, Group, Meaning, Stroke, Text, line_style
-from notchwork.findings import NotchworkError, safe
+from notchwork.findings import safe
 from notchwork.formats import Written
 from notchwork.geometry import flatten, is_straight, tangents
 from notchwork_plugins.dxf.attached import parts_of
 from notchwork_plugins.dxf.said import APPLICATION, Chords, Said, strings_of
+from notchwork_plugins.dxf.settings import measure, one_of
 
 Complexes = NDArray[np.complex128]
 _Drawn = tuple[Any, Chords | None]
@@ -225,18 +226,5 @@ def _same_every_time() -> Iterator[None]:
 
 
 def _chosen(options: Mapping[str, str]) -> tuple[bool, float]:
-    curves = options.get("curves", "splines")
-    if curves not in ("splines", "polylines"):
-        raise NotchworkError("Option curves", f"It cannot be “{curves}”.", "Choose splines or polylines.")
-    said = options.get("chord", "0.01")
-    try:
-        chord = float(said)
-    except ValueError:
-        chord = 0.0
-    if not _FINEST <= chord <= _COARSEST:
-        raise NotchworkError(
-            "Option chord",
-            f"It cannot be “{said}”.",
-            f"Give a number of mm from {_FINEST:g} to {_COARSEST:g}, such as 0.01.",
-        )
-    return curves == "splines", chord
+    curves = one_of(options, "curves", ("splines", "polylines"))
+    return curves != "polylines", measure(options, "chord", "0.01", _FINEST, _COARSEST)

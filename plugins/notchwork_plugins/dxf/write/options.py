@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from notchwork.findings import NotchworkError, UnknownName
 from notchwork.formats import Option
+from notchwork_plugins.dxf.settings import measure, one_of
 
 OPTIONS = (
     Option("chord", "how far (mm) the straight lines that stand for a curve may lie beside it, 0.01 to 1", "0.05"),
@@ -65,12 +65,11 @@ class Choices:
 
 def chosen(options: Mapping[str, str]) -> Choices:
     """The choices, defaults filled in. Raises NotchworkError for a value that cannot be."""
-    said = {option.name: options.get(option.name, option.default or "").strip().lower() for option in OPTIONS}
+    said = {option.name: option.default or "" for option in OPTIONS}
     for name, known in _CHOICES.items():
-        if said[name] not in known:
-            raise UnknownName(f"value of the option {name}", said[name], known)
+        said[name] = one_of(options, name, known) or said[name]
     return Choices(
-        _chord(said["chord"]),
+        measure(options, "chord", said["chord"], _FINEST, _COARSEST),
         said["nest"] == "rules",
         ENGLISH if said["units"] in IN_INCHES else METRIC,
         int(said["notches"]),
@@ -78,17 +77,3 @@ def chosen(options: Mapping[str, str]) -> Choices:
         said["notch_angle"] == "inward",
         said["quantity"] == "pair",
     )
-
-
-def _chord(said: str) -> float:
-    try:
-        chord = float(said.removesuffix("mm"))
-    except ValueError:
-        chord = 0.0
-    if not _FINEST <= chord <= _COARSEST:
-        raise NotchworkError(
-            "Option chord",
-            f"It cannot be “{said}”.",
-            f"Give a number of mm from {_FINEST:g} to {_COARSEST:g}, such as 0.05.",
-        )
-    return chord
