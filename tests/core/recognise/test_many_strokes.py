@@ -14,6 +14,9 @@ from notchwork.geometry import lines
 from notchwork.recognise.enclosed import ticks_on
 from notchwork.recognise.placed import Line
 from notchwork.recognise.rings import ring
+from notchwork.recognise.shape import Contour
+from notchwork.recognise.words.dents import _dents
+from notchwork.recognise.words.ids import unique
 from notchwork.recognise.words.paragraphs import paragraphs
 
 
@@ -73,3 +76,23 @@ def test_short_strokes_along_a_long_one_are_ticks_among_thousands() -> None:
 def test_lines_without_a_height_make_no_paragraph(height: float) -> None:
     texts = [Text(0j, "Front", height), Text(-7j, "cut 2", height)]
     assert [len(lines) for lines in paragraphs(texts)] == ([1, 1] if height == 0.0 else [2])
+
+
+def test_dents_are_looked_for_only_where_an_outline_could_have_one() -> None:
+    """A V in a circle of many short chords is found, and no chord of the circle is one."""
+    count = 20_000
+    z = 300.0 * np.exp(2j * np.pi * np.arange(count) / count)
+    # A slit of 8 mm, 2 mm wide, cut inward at the right.
+    open_to = int(count * 2.0 / (600.0 * np.pi))
+    drawn = np.concatenate([[292.0 + 1j], z[open_to:]])
+    outline = Contour(lines(np.append(drawn, drawn[:1])), (0,), np.zeros(len(drawn), dtype=np.intp))
+    begun = time.process_time()
+    found = list(_dents(outline))
+    assert time.process_time() - begun < 3.0
+    assert [(first, rows, is_dart) for first, rows, is_dart in found] == [(len(drawn) - 1, 2, False)]
+
+
+def test_names_that_many_things_want_are_numbered() -> None:
+    taken = {"mark", "mark_2", "mark_3"}
+    assert unique("mark", taken) == unique("mark", taken, 3) == "mark_4"
+    assert unique("cuff", taken, 7) == "cuff"

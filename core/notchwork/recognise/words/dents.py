@@ -63,7 +63,7 @@ def _dents(outline: Contour) -> Iterator[tuple[int, int, bool]]:
     arc = lengths(cubics)
     # Short dents first: a nick inside the mouth of nothing larger.
     for count in range(2, min(MOST_ROWS, n - 2) + 1):
-        for first in range(n):
+        for first in _narrow(cubics[:, 0], count):
             rows = (first + np.arange(count)) % n
             if taken[rows].any():
                 continue
@@ -71,6 +71,17 @@ def _dents(outline: Contour) -> Iterator[tuple[int, int, bool]]:
             if kind is not None:
                 taken[rows] = True
                 yield first, count, kind == "dart"
+
+
+def _narrow(z: Complexes, count: int) -> list[int]:
+    """The rows at which a dent of so many could begin, by how wide its mouth is and how far its nodes reach from there; the
+    outlines of some files have a hundred thousand rows."""
+    mouth = np.abs(np.roll(z, -count) - z)
+    reach = np.max([np.abs(np.roll(z, -k) - z) for k in range(1, count)], axis=0)
+    could = (mouth <= NICK) & (reach >= LEAST)
+    if count == 2:
+        could |= (mouth <= MOUTH) & (reach > NICK)
+    return np.flatnonzero(could).tolist()
 
 
 def _kind(

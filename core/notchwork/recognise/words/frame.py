@@ -43,6 +43,8 @@ class Frame:
         self.drawn = drawn
         self.shifts = shifts
         self._names: set[str] = set(drawn.edges)
+        # Thousands of marks may have one name: none is counted through again.
+        self._last: dict[str, int] = {}
         # A place is called by the neighbouring edge; where that lies at both ends, the corner needs a name of its own.
         self._corner_names = (
             tuple(self.name(f"{edge}_start") for edge in drawn.edges) if len(drawn.edges) < 3 else ()
@@ -50,7 +52,9 @@ class Frame:
 
     def name(self, wanted: str) -> str:
         """A name that nothing else on the piece has."""
-        name = unique(wanted, self._names)
+        name = unique(wanted, self._names, self._last.get(wanted, 2))
+        if name != wanted:
+            self._last[wanted] = int(name.rpartition("_")[2]) + 1
         self._names.add(name)
         return name
 

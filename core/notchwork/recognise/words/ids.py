@@ -39,11 +39,10 @@ def valid(name: str) -> str:
     return f"_{kept}" if kept.startswith("x-") else kept
 
 
-def unique(wanted: str, taken: Collection[str]) -> str:
-    """The name, with a number behind it where it is taken."""
+def unique(wanted: str, taken: Collection[str], number: int = 2) -> str:
+    """The name, with a number behind it, that one or a higher, where it is taken."""
     if wanted not in taken:
         return wanted
-    number = 2
     while f"{wanted}_{number}" in taken:
         number += 1
     return f"{wanted}_{number}"
