@@ -28,7 +28,7 @@ from notchwork_plugins.dxf.write.convention import write_valid
 
 MOST_OPENED = 0.6
 MOST_DRAWN = 1.7
-MOST_SMOOTHED = {"blocks": 1.2, "rules": 2.5}
+MOST_SMOOTHED = {"blocks": 1.2, "rules": 1.7}
 """of the time of ezdxf.readfile."""
 LONG = 3.0
 """seconds for a million vertices."""

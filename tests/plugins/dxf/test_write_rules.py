@@ -94,21 +94,33 @@ def test_shifts_are_those_of_the_document(smock: Trip) -> None:
         assert [small, 0, large] in rules.values()
 
 
-def test_every_place_has_its_rule_and_a_point(smock: Trip) -> None:
+def test_every_place_has_its_rule(smock: Trip) -> None:
     """Facts A18: TEXT "# n" on layer 2 or 3 at the point."""
     for name, block in smock.blocks.items():
-        marked = np.concatenate([smock.points(name, 2), smock.points(name, 3)])
+        references = [t for t in block.query("TEXT") if t.dxf.text.startswith("# ")]
+        assert {t.dxf.layer for t in references} <= {"2", "3"}
+        referred = {(t.dxf.insert.x, t.dxf.insert.y) for t in references}
         for layer in (1, 14):
             for z in smock.lines(name, layer):
-                assert np.abs(z[:, None] - marked).min(axis=1).max() == 0.0
-        assert {t.dxf.layer for t in block.query("TEXT") if t.dxf.text.startswith("# ")} <= {"2", "3"}
-        referred = {
-            (t.dxf.insert.x, t.dxf.insert.y) for t in block.query("TEXT") if t.dxf.text.startswith("# ")
-        }
-        spots = [*block.query('POINT[layer=="4"]'), *block.query('POINT[layer=="13"]')]
-        assert all((p.dxf.location.x, p.dxf.location.y) in referred for p in spots)
+                assert {(v.real, v.imag) for v in z.tolist()} <= referred
+        for layer in (2, 3, 4, 13):
+            spots = block.query(f'POINT[layer=="{layer}"]')
+            assert {(p.dxf.location.x, p.dxf.location.y) for p in spots} <= referred
         for line in (*block.query('LINE[layer=="6"]'), *block.query('LINE[layer=="7"]')):
             assert {line.dxf.start.vec2, line.dxf.end.vec2} <= {*map(_vec, referred)}
+
+
+def test_points_stand_at_corners_and_nodes_as_they_do_without_rules(smock: Trip) -> None:
+    """Facts A6: what lies between two curve points is interpolated, and no curve point, though it has a rule of its own."""
+    blocks = trip(case("ferry_smock"))
+    for piece in smock.blocks:
+        for layer in (2, 3):
+            ruled = set(np.round(smock.points(piece, layer), 4).tolist())
+            assert ruled == set(np.round(blocks.points(f"{piece}-M", layer), 4).tolist())
+        # A strip has corners alone.
+        (boundary,) = smock.lines(piece, 1)
+        marked = {*smock.points(piece, 2).tolist(), *smock.points(piece, 3).tolist()}
+        assert piece == "NECK_BINDING" or len(marked & set(boundary.tolist())) < len(boundary)
 
 
 def _vec(xy: tuple[float, float]) -> Any:

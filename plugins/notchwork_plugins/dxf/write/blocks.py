@@ -9,7 +9,7 @@ import numpy as np
 
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.write import tags
-from notchwork_plugins.dxf.write.chords import CORNER, INNER, NODE
+from notchwork_plugins.dxf.write.chords import CORNER, INNER
 from notchwork_plugins.dxf.write.items import Line, Piece, Spot, Words
 from notchwork_plugins.dxf.write.options import Choices
 from notchwork_plugins.dxf.write.ruled import Rules
@@ -59,7 +59,7 @@ def entities(
         match item:
             case Line():
                 yield _line(item, size, sheet)
-                yield from _points(item, size, sheet, every=rules is not None)
+                yield from _points(item, size, sheet)
             case Spot():
                 yield _spot(item, size, sheet)
             case Words():
@@ -84,13 +84,14 @@ def _line(line: Line, size: int, sheet: Sheet) -> str:
     return sheet.polyline(line, size)
 
 
-def _points(line: Line, size: int, sheet: Sheet, every: bool) -> Iterator[str]:
-    """A point at each corner and node of an outline; at every vertex where each is graded for itself."""
+def _points(line: Line, size: int, sheet: Sheet) -> Iterator[str]:
+    """A point at each corner and node of an outline. What lies between two nodes is interpolated and no curve point (terms of ASTM
+    D6673-10, 3.1), though each vertex is graded for itself."""
     if line.kinds is None:
         return
     for z, kind in zip(line.z[size].tolist(), line.kinds.tolist(), strict=True):
-        if kind != INNER or every:
-            yield tags.point(kind if kind != INNER else NODE, sheet.at(z))
+        if kind != INNER:
+            yield tags.point(kind, sheet.at(z))
 
 
 def _spot(spot: Spot, size: int, sheet: Sheet) -> str:
