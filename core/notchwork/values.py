@@ -6,7 +6,8 @@ as long as checking a pattern. Here only ``__init__`` is compiled, and the rest 
 
 from __future__ import annotations
 
-from dataclasses import FrozenInstanceError, dataclass, field, fields
+from collections.abc import Callable
+from dataclasses import MISSING, FrozenInstanceError, dataclass, field, fields
 from operator import attrgetter
 from typing import Any, NoReturn, TypeVar, dataclass_transform
 
@@ -16,7 +17,7 @@ T = TypeVar("T")
 @dataclass_transform(frozen_default=True, field_specifiers=(field,))
 def frozen(cls: type[T]) -> type[T]:
     """The class as a data class with slots, to be used like ``dataclass(frozen=True, slots=True)``."""
-    made: Any = dataclass(eq=False, repr=False, slots=True)(cls)
+    made: Any = dataclass(init=False, eq=False, repr=False, slots=True)(cls)
     held = attrgetter(*(each.name for each in fields(made) if each.compare))
 
     def equal(self: object, other: object) -> bool:
@@ -26,19 +27,51 @@ def frozen(cls: type[T]) -> type[T]:
         return hash(held(self))
 
     made.__eq__, made.__hash__, made.__repr__ = equal, hashed, _shown
-    made.__setattr__, made.__delattr__ = _set_once, _refuse
+    made.__init__, made.__setattr__, made.__delattr__ = _init_of(made), _refuse, _refuse
+    made.__getstate__, made.__setstate__ = _state, _restore
     done: type[T] = made
     return done
 
 
-def _set_once(self: object, name: str, to: object) -> None:
-    if hasattr(self, name):
-        _refuse(self, name)
-    object.__setattr__(self, name, to)
+def _init_of(made: Any) -> Callable[..., None]:
+    """An ``__init__`` that fills the slots themselves: going through ``__setattr__`` takes several times as long, and an outline has
+    nodes by the thousand."""
+    known: dict[str, object] = {"MISSING": MISSING}
+    named: list[str] = []
+    by_keyword: list[str] = []
+    body: list[str] = []
+    for k, each in enumerate(fields(made)):
+        known[f"fill_{k}"] = getattr(made, each.name).__set__
+        taken, value = each.name, each.name
+        if each.default_factory is not MISSING:
+            known[f"make_{k}"] = each.default_factory
+            taken, value = f"{each.name}=MISSING", f"make_{k}() if {each.name} is MISSING else {each.name}"
+        elif each.default is not MISSING:
+            known[f"default_{k}"] = each.default
+            taken = f"{each.name}=default_{k}"
+        (by_keyword if each.kw_only else named).append(taken)
+        body.append(f"    fill_{k}(self, {value})")
+    if hasattr(made, "__post_init__"):
+        body.append("    self.__post_init__()")
+    parameters = ["self", *named, *(["*", *by_keyword] if by_keyword else [])]
+    exec("\n".join([f"def __init__({', '.join(parameters)}):", *(body or ["    pass"])]), known)
+    init: Any = known["__init__"]
+    init.__qualname__ = f"{made.__qualname__}.__init__"
+    return init  # type: ignore[no-any-return]
 
 
-def _refuse(self: object, name: str) -> NoReturn:
+def _refuse(self: object, name: str, to: object = None) -> NoReturn:
     raise FrozenInstanceError(f"{type(self).__name__}.{name} cannot be changed")
+
+
+def _state(self: Any) -> list[object]:
+    return [getattr(self, each.name) for each in fields(self)]
+
+
+def _restore(self: Any, state: list[object]) -> None:
+    """For copies, which are made without ``__init__``."""
+    for each, value in zip(fields(self), state, strict=True):
+        object.__setattr__(self, each.name, value)
 
 
 def _shown(self: Any) -> str:
