@@ -13,6 +13,7 @@ from notchwork.formats import written as written_by
 from notchwork.formats.source import Source
 from notchwork.host import registry
 from notchwork.model import Pattern
+from notchwork.pages import Paper
 
 CASES = Path(__file__).parents[1] / "cases"
 FORMATS = registry().formats
@@ -41,8 +42,8 @@ def test_a_format_is_known_by_its_name_and_suffixes(known: Format) -> None:
 
 @pytest.mark.parametrize("known", [known for known in FORMATS if known.writes], ids=name)
 def test_what_is_written_is_the_same_every_time_and_is_recognised(known: Format, pattern: Pattern) -> None:
-    written = written_by(pattern, known, {}, Options())
-    assert written == written_by(pattern, known, {}, Options())
+    written = written_by(pattern, known, {}, Options(), Paper())
+    assert written == written_by(pattern, known, {}, Options(), Paper())
     assert known.suffixes[0] in written.files
     assert all(suffix.startswith(".") for suffix in written.files)
     if known.read is not None:

@@ -117,6 +117,7 @@ def parser() -> argparse.ArgumentParser:
     )
     _read_drawing(convert)
     _drawing(convert)
+    _paper(convert)
 
     explain = command(
         "explain", "about", "tell the reason and the source of a rule, and how to have it otherwise"
@@ -242,3 +243,38 @@ def _drawing(command: argparse.ArgumentParser) -> None:
         action="store_true",
         help="leave out the pattern's document, without which seams and notions are lost",
     )
+
+
+def _paper(command: argparse.ArgumentParser) -> None:
+    group = command.add_argument_group(
+        "the paper, where OUT has pages (lengths are in mm unless they say cm or in)"
+    )
+    group.add_argument(
+        "--paper",
+        metavar="PAPER",
+        help="A4, Letter, A0, “300x400 mm”, “36 in roll” …; A4+Letter for pages that fit both "
+        "(default: A4, or Letter where the pattern counts in inches)",
+    )
+    group.add_argument(
+        "--layout",
+        choices=("tiles", "sheet", "projector"),
+        help="pages to be joined, one sheet with everything, or one page of light "
+        "(default: tiles up to A3, a sheet on larger paper)",
+    )
+    group.add_argument(
+        "--join",
+        choices=("overlap", "butt"),
+        default="overlap",
+        help="lay pages over each other, or trim them and join them edge to edge (default: overlap)",
+    )
+    group.add_argument(
+        "--margin", metavar="WIDTH", help="what the printer leaves free at each edge (default: 10)"
+    )
+    group.add_argument("--overlap", metavar="WIDTH", help="how far pages lie over each other (default: 10)")
+    group.add_argument(
+        "--turn",
+        choices=("free", "quarter", "drawn"),
+        default="free",
+        help="turn pieces by any angle so that they lie well, by quarter turns, or not at all (default: free)",
+    )
+    group.add_argument("--bold", action="store_true", help="wide lines, to be seen from afar")

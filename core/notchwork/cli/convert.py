@@ -7,11 +7,13 @@ from argparse import Namespace
 
 from notchwork import jobs
 from notchwork.cli.complain import complain
+from notchwork.cli.lengths import length
 from notchwork.cli.main import FAILED
 from notchwork.cli.streams import give, say, tell
 from notchwork.cli.terminal import loaded, options_of, paper
 from notchwork.draw import Options
 from notchwork.findings import NotchworkError, safe
+from notchwork.pages import Paper, papers
 from notchwork.report import faults_text
 
 _STDOUT = "-"
@@ -30,6 +32,7 @@ def run(arguments: Namespace) -> int:
             arguments.to_format or (_OPEN if to_stdout else None),
             options,
             _drawing(arguments),
+            _paper(arguments),
         )
     except jobs.FaultyDocument as error:
         complain(str(error))
@@ -60,3 +63,19 @@ def _drawing(arguments: Namespace) -> Options:
         allowances=not arguments.no_allowance,
         document=not arguments.no_document,
     )
+
+
+def _paper(arguments: Namespace) -> Paper:
+    return Paper(
+        sizes=() if arguments.paper is None else papers(arguments.paper),
+        layout=arguments.layout,
+        join=arguments.join,
+        margin=_width("--margin", arguments.margin),
+        overlap=_width("--overlap", arguments.overlap),
+        turn=arguments.turn,
+        bold=arguments.bold,
+    )
+
+
+def _width(option: str, text: str | None) -> float | None:
+    return None if text is None else length(option, text)

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from argparse import Namespace
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from notchwork.cli.lengths import length, number
 from notchwork.findings import NotchworkError
 
 if TYPE_CHECKING:
     from notchwork.recognise import Options
-
-_LENGTH = re.compile(r"\s*(\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)\s*(mm|cm|in|\")?\s*")
-_MM = {None: 1.0, "mm": 1.0, "cm": 10.0, "in": 25.4, '"': 25.4}
 
 
 def reading(arguments: Namespace) -> Options | None:
@@ -23,9 +19,9 @@ def reading(arguments: Namespace) -> Options | None:
         stated["outline"] = arguments.outline
     for name in ("allowance", "tolerance"):
         if getattr(arguments, name) is not None:
-            stated[name] = _length(f"--{name}", getattr(arguments, name))
+            stated[name] = length(f"--{name}", getattr(arguments, name))
     if arguments.scale is not None:
-        stated["scale"] = _number("--scale", arguments.scale)
+        stated["scale"] = number("--scale", arguments.scale)
     if not stated:
         return None
     # Reading drawings takes longer to import than most commands take to run.
@@ -40,23 +36,3 @@ def reading(arguments: Namespace) -> Options | None:
 
 def _example(error: ValueError) -> str:
     return "Add it, such as --allowance 10." if "cut lines" in str(error) else ""
-
-
-def _length(option: str, text: str) -> float:
-    found = _LENGTH.fullmatch(text)
-    if found is None:
-        raise NotchworkError(f"{option} {text}", "This is no length.", "Write it as 10, 10mm, 1cm or 3/8in.")
-    return _value(option, found[1]) * _MM[found[2]]
-
-
-def _number(option: str, text: str) -> float:
-    if re.fullmatch(r"\d+/\d+|\d+(?:[.,]\d+)?", text.strip()) is None:
-        raise NotchworkError(f"{option} {text}", "This is no number.", "Write it as 2, 0.5 or 1/4.")
-    return _value(option, text.strip())
-
-
-def _value(option: str, text: str) -> float:
-    try:
-        return float(sum(Fraction(part.replace(",", ".")) for part in text.split()))
-    except ZeroDivisionError as error:
-        raise NotchworkError(f"{option} {text}", "Nothing can be divided by 0.") from error

@@ -1,5 +1,7 @@
 """Hub 2: drawings in mm, each part with a meaning or none, and how they look."""
 
+from notchwork.drawing.about import About as About
+from notchwork.drawing.about import CutRow as CutRow
 from notchwork.drawing.drawing import ADVANCE as ADVANCE
 from notchwork.drawing.drawing import Dot as Dot
 from notchwork.drawing.drawing import Drawing as Drawing

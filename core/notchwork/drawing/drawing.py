@@ -9,6 +9,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from notchwork.drawing.about import About
 from notchwork.drawing.meaning import FACTS, MEANINGS, Facts, Meaning
 from notchwork.findings import PersonUnit
 from notchwork.geometry import bounds
@@ -130,6 +131,7 @@ class Drawing:
     many mm of cloth a mm of the drawing stands for, None where that is not known. ``rules`` is a grade table: by rule and
     size a shift in mm from the base size. ``attached`` is a document that came or goes along, unread. ``fine`` (mm) is how far its
     lines may lie beside those they stand for: 0 where they are as they were drawn, more where a file had chords of them.
+    ``about`` is what a first page says of the whole.
     """
 
     groups: tuple[Group, ...]
@@ -141,6 +143,7 @@ class Drawing:
     attached: bytes | None = None
     unit: PersonUnit = "mm"
     fine: float = 0.0
+    about: About = field(default_factory=About)
 
     @property
     def bounds(self) -> tuple[complex, complex] | None:

@@ -13,6 +13,7 @@ from notchwork.values import frozen
 
 if TYPE_CHECKING:
     from notchwork.drawing import Drawing
+    from notchwork.pages import Paper
 
 
 @frozen
@@ -55,6 +56,7 @@ class Written:
 Reader = Callable[[Source, Mapping[str, str]], Read]
 Writer = Callable[[Pattern, Mapping[str, str]], Written]
 DrawingWriter = Callable[["Drawing", Mapping[str, str]], Written]
+PagesWriter = Callable[["Drawing", "Paper", Mapping[str, str]], Written]
 
 
 @frozen
@@ -64,7 +66,7 @@ class Format:
     ``suffixes`` begin with a dot and may have several (".pattern.json"); the first is the one written. ``sniff`` tells from
     the first 4 KB whether a file is of this format. ``read`` takes a source and the format's options; ``write`` takes a
     pattern and the options and gives the files to be written. A format of drawings has ``write_drawing`` instead:
-    what is drawn is settled before. Each may be None. What a pattern uses and ``carries`` does not name is told as lost,
+    what is drawn is settled before. One that has pages has ``write_pages``, which takes the paper too. Each may be None. What a pattern uses and ``carries`` does not name is told as lost,
     unless the format ``attaches`` the document that a drawing carries along. ``rules`` are all rules of its own that a
     reader or writer may find.
     """
@@ -76,6 +78,7 @@ class Format:
     read: Reader | None = None
     write: Writer | None = None
     write_drawing: DrawingWriter | None = None
+    write_pages: PagesWriter | None = None
     carries: frozenset[Feature] = frozenset()
     attaches: bool = False
     options: tuple[Option, ...] = ()
@@ -84,4 +87,9 @@ class Format:
     @property
     def writes(self) -> bool:
         """Whether a pattern can be written in it."""
-        return self.write is not None or self.write_drawing is not None
+        return self.write is not None or self.draws
+
+    @property
+    def draws(self) -> bool:
+        """Whether what it writes is a drawing, with pages or without."""
+        return self.write_drawing is not None or self.write_pages is not None

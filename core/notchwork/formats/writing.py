@@ -15,6 +15,8 @@ from notchwork.sewing import Nest
 
 if TYPE_CHECKING:
     from notchwork.draw import Options
+    from notchwork.drawing import Drawing
+    from notchwork.pages import Paper
 
 
 class NothingToDraw(NotchworkError):
@@ -23,30 +25,41 @@ class NothingToDraw(NotchworkError):
 
 def goes_along(target: Format, drawing: Options) -> bool:
     """Whether the pattern's document travels inside the file."""
-    return target.write_drawing is not None and target.attaches and drawing.document
+    return target.draws and target.attaches and drawing.document
 
 
-def written(pattern: Pattern, target: Format, options: Mapping[str, str], drawing: Options) -> Written:
-    """The files to be written, by suffix, and what is to be said of them. ``options`` are the format's own, ``drawing`` says what is drawn.
+def written(
+    pattern: Pattern, target: Format, options: Mapping[str, str], drawing: Options, paper: Paper
+) -> Written:
+    """The files to be written, by suffix, and what is to be said of them.
 
-    Raises NothingToDraw, BrokenFormat, and ValueError for a format that cannot be written.
+    ``options`` are the format's own, ``drawing`` says what is drawn, ``paper`` on what, where the format has pages. Raises
+    NothingToDraw, BrokenFormat, whatever NotchworkError the writer raises, and ValueError for a format that cannot be written.
     """
     name = pattern.title or "The pattern"
-    write, write_drawing = target.write, target.write_drawing
+    write, write_drawing, write_pages = target.write, target.write_drawing, target.write_pages
     if write is not None:
         return write_by(target, name, lambda: write(pattern, options))
-    if write_drawing is None:
+    if not target.draws:
         raise ValueError(f"{target.name} cannot be written")
+    drawn = _drawn(pattern, name, drawing)
+    if goes_along(target, drawing):
+        drawn = replace(drawn, attached=write_pattern(pattern))
+    if write_pages is not None:
+        return write_by(target, name, lambda: write_pages(drawn, paper, options))
+    assert write_drawing is not None
+    return write_by(target, name, lambda: write_drawing(drawn, options))
+
+
+def _drawn(pattern: Pattern, name: str, options: Options) -> Drawing:
     # Drawing is imported where it is used: most commands draw nothing.
     from notchwork.draw import draw_pattern
 
-    drawn = draw_pattern(Nest(pattern), drawing)
+    drawn = draw_pattern(Nest(pattern), options)
     if not drawn.groups:
         raise NothingToDraw(
             name,
             "Nothing of it can be drawn: no piece that is asked for has a shape.",
             "Give pieces an outline, or choose others.",
         )
-    if goes_along(target, drawing):
-        drawn = replace(drawn, attached=write_pattern(pattern))
-    return write_by(target, name, lambda: write_drawing(drawn, options))
+    return drawn

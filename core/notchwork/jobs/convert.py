@@ -20,6 +20,7 @@ from notchwork.values import frozen
 
 if TYPE_CHECKING:
     from notchwork.draw import Options
+    from notchwork.pages import Paper
     from notchwork.recognise import Options as Reading
 
 
@@ -41,14 +42,15 @@ def convert(
     options: Mapping[str, str] | None = None,
     drawing: Options | None = None,
     reading: Reading | None = None,
+    paper: Paper | None = None,
 ) -> Converted:
     """Read a pattern and write it to ``target``, whose suffix chooses the format unless one is named.
 
     ``options`` are those of either format's own; ``reading`` says how a drawing is read, ``drawing`` what is drawn, where it is
-    a format of drawings. All files are written or none. Raises NotchworkError, FaultyDocument where the document has faults.
+    a format of drawings, and ``paper`` on what, where it has pages. All files are written or none. Raises NotchworkError, FaultyDocument where the document has faults.
     """
     loaded = load(what, None, from_format, options, reading, others=True)
-    done = convert_loaded(loaded, target, to_format, options, drawing)
+    done = convert_loaded(loaded, target, to_format, options, drawing, paper)
     write_together(done.files)
     return done
 
@@ -59,21 +61,31 @@ def convert_loaded(
     to_format: str | None = None,
     options: Mapping[str, str] | None = None,
     drawing: Options | None = None,
+    paper: Paper | None = None,
 ) -> Converted:
     """The same without reading or writing any file."""
     # No other command draws.
     from notchwork.draw import Options
+    from notchwork.pages import Paper
 
     pattern = loaded.sound()
     chosen = for_writing(os.fspath(target), registry().formats, to_format)
-    if drawing is not None and drawing != Options() and chosen.write_drawing is None:
+    if drawing is not None and drawing != Options() and not chosen.draws:
         raise NotchworkError(
             chosen.title,
             "It is no drawing, so there is no choice of what is drawn.",
             "Leave out the options of drawing, or name a file in a format of drawings.",
         )
+    if paper is not None and paper != Paper() and chosen.write_pages is None:
+        raise NotchworkError(
+            chosen.title,
+            "It has no pages, so there is no choice of paper.",
+            "Leave out the options of paper, or name a file in a format that has pages, such as .pdf.",
+        )
     wanted = by_ids(pattern, drawing or Options())
-    written = written_by(pattern, chosen, _writing(options or {}, loaded.format, chosen), wanted)
+    written = written_by(
+        pattern, chosen, _writing(options or {}, loaded.format, chosen), wanted, paper or Paper()
+    )
     lost = losses(pattern, chosen, goes_along(chosen, wanted))
     findings = judged([*loaded.findings, *lost, *written.findings], pattern)
     return Converted(pattern, chosen, _named(written.files, Path(target), chosen), tuple(findings))

@@ -13,6 +13,7 @@ from notchwork.draw import Options
 from notchwork.findings import NotchworkError, Severity
 from notchwork.formats import BrokenFormat, Format, Read, Source, Written, for_reading, read_by, written
 from notchwork.model import Edge, Node, Pattern, Piece
+from notchwork.pages import Paper
 
 SOURCE = Source("a.tape", b"")
 
@@ -89,7 +90,7 @@ def test_a_writer_that_gives_no_bytes_is_named(files: Any) -> None:
         "tape", "Tape", (".tape",), lambda start: True, write=lambda pattern, options: Written(files)
     )
     with pytest.raises(BrokenFormat, match="The format tape broke down while writing it"):
-        written(Pattern(), known, {}, Options())
+        written(Pattern(), known, {}, Options(), Paper())
 
 
 def test_a_format_that_breaks_down_over_a_start_does_not_recognise_it() -> None:
