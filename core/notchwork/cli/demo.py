@@ -12,7 +12,7 @@ from notchwork.cli.terminal import paper
 from notchwork.demo import write
 from notchwork.findings import safe
 from notchwork.report import check_text
-from notchwork.report.cautions import CAUTIONS
+from notchwork.sewing.cautions import CAUTIONS
 
 
 def run(arguments: Namespace) -> int:

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.draw.places import facts_of_size, inner_base, place_on, reading_angle
-from notchwork.drawing import ADVANCE, Fact, Facts, Stroke, Text
+from notchwork.draw.orders import cut_orders
+from notchwork.draw.places import inner_base, place_on, reading_angle
+from notchwork.drawing import ADVANCE, Facts, Stroke, Text
 from notchwork.findings import plain_name
 from notchwork.geometry import bounds, points
-from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Line, Nest
 from notchwork.sewing.pieces.allowances import allowance
 from notchwork.sewing.shapes.inside import winding
@@ -48,7 +48,7 @@ def piece_texts(
 
     Room is sought inside the stitch line of the first of the sizes.
     """
-    said: list[tuple[str, Facts]] = [(graded.name, {}), *_cut_words(nest, graded, sizes, opened)]
+    said: list[tuple[str, Facts]] = [(graded.name, {}), *cut_orders(nest, graded, sizes, opened)]
     outline = nest.outline(graded.id, sizes[0])
     # Cut lines lie outside the stitch line, but for those of cut-outs.
     inside = [s.cubics for s in strokes if s.meaning != "cut" or "kind" in s.facts]
@@ -121,37 +121,6 @@ def size_texts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterato
         yield Text(
             complex(at + down), words, SIZE, "size-name", "middle", angle, {"edge": edge, "size": words}
         )
-
-
-def _cut_words(
-    nest: Nest, graded: GradedPiece, sizes: Sequence[int], opened: bool
-) -> Iterator[tuple[str, Facts]]:
-    """Each cut order in words, one for every size where the number of copies is not the same in all."""
-    for cut in graded.written.cut or ():
-        stuff = [
-            (nest.pattern.materials[m].name or plain_name(m))
-            if m in nest.pattern.materials
-            else plain_name(m)
-            for m in cut.materials
-        ]
-        how = ", on the fold" if graded.folds and not opened else ", in pairs" if cut.mirrored else ""
-        other = ", turned over" if cut.hand == "mirrored" else ""
-        facts: dict[Fact, str | float] = {}
-        if cut.materials:
-            facts["material"] = ".".join(cut.materials)
-        if cut.mirrored:
-            facts["kind"] = "mirrored"
-        if cut.hand is not None:
-            facts["use"] = "turned"
-        counts = {size: in_size(cut.count, nest.sizes[size]) for size in sizes}
-        alike = len(set(counts.values())) == 1
-        for size in sizes[:1] if alike else sorted(sizes):
-            words = f"{counts[size]:g} × {' with '.join(stuff) or 'cut'}{how}{other}"
-            facts_here: Facts = {**facts, "quantity": counts[size]}
-            if alike:
-                yield words, facts_here
-            else:
-                yield f"{nest.sizes[size]}: {words}", {**facts_here, **facts_of_size(nest, size)}
 
 
 def _extent(said: Sequence[tuple[str, Facts]], heights: Sequence[float]) -> tuple[float, float]:

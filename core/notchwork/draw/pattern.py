@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from notchwork.draw.about import about
 from notchwork.draw.cutting import DrawnCuts, cut_strokes, drawn_cuts
 from notchwork.draw.layout import in_rows
 from notchwork.draw.legend import legend, test_square
@@ -41,9 +42,18 @@ def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
     groups = [_piece(nest, graded, sizes, cuts, options) for graded in shown]
     names = tuple(str(nest.sizes[k]) for k in sizes if nest.sizes[k] is not None)
     base = nest.sizes[nest.base]
+    said = about(nest.pattern, groups)
     if groups:
         groups = list(in_rows([*groups, legend(groups, names, base), test_square(nest.pattern.unit)]))
-    return Drawing(tuple(groups), nest.pattern.title or "", names, base, rules=_rules(nest))
+    return Drawing(
+        tuple(groups),
+        nest.pattern.title or "",
+        names,
+        base,
+        rules=_rules(nest),
+        unit=nest.pattern.unit,
+        about=said,
+    )
 
 
 def _piece(

@@ -11,7 +11,7 @@ from storm_petrel import sound, verdict
 from notchwork.demo import NAMES, example, write
 from notchwork.document import read_pattern, write_pattern
 from notchwork.findings import NotchworkError
-from notchwork.report.cautions import CAUTIONS
+from notchwork.sewing.cautions import CAUTIONS
 
 
 def test_the_sound_one_raises_nothing_at_all() -> None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from notchwork.report.cautions import CAUTIONS
 from notchwork.report.page.markup import el, listing, words
+from notchwork.sewing.cautions import CAUTIONS
 
 
 def cautions() -> str:

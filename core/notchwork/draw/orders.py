@@ -1,0 +1,42 @@
+"""Cut orders in the words that stand on a piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from notchwork.draw.places import facts_of_size
+from notchwork.drawing import Fact, Facts
+from notchwork.findings import plain_name
+from notchwork.model import in_size
+from notchwork.sewing import GradedPiece, Nest
+
+
+def cut_orders(
+    nest: Nest, graded: GradedPiece, sizes: Sequence[int], opened: bool
+) -> Iterator[tuple[str, Facts]]:
+    """Each cut order in words, one for every size where the number of copies is not the same in all."""
+    for cut in graded.written.cut or ():
+        stuff = [
+            (nest.pattern.materials[m].name or plain_name(m))
+            if m in nest.pattern.materials
+            else plain_name(m)
+            for m in cut.materials
+        ]
+        how = ", on the fold" if graded.folds and not opened else ", in pairs" if cut.mirrored else ""
+        other = ", turned over" if cut.hand == "mirrored" else ""
+        facts: dict[Fact, str | float] = {}
+        if cut.materials:
+            facts["material"] = ".".join(cut.materials)
+        if cut.mirrored:
+            facts["kind"] = "mirrored"
+        if cut.hand is not None:
+            facts["use"] = "turned"
+        counts = {size: in_size(cut.count, nest.sizes[size]) for size in sizes}
+        alike = len(set(counts.values())) == 1
+        for size in sizes[:1] if alike else sorted(sizes):
+            words = f"{counts[size]:g} × {' with '.join(stuff) or 'cut'}{how}{other}"
+            facts_here: Facts = {**facts, "quantity": counts[size]}
+            if alike:
+                yield words, facts_here
+            else:
+                yield f"{nest.sizes[size]}: {words}", {**facts_here, **facts_of_size(nest, size)}
