@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import stat
 from collections.abc import Mapping
 from contextlib import ExitStack, suppress
-from itertools import count
 from pathlib import Path
 
 from notchwork.findings import NotchworkError
+from notchwork.jobs.staged import Staged, beside, removed
 
-_numbers = count()
+_FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
 
 
 class NotWritten(NotchworkError):
@@ -20,66 +21,50 @@ class NotWritten(NotchworkError):
 
 
 def write_together(files: Mapping[Path, bytes]) -> None:
-    """Write all files, or none: each to a temporary file beside its target, then all renamed together.
+    """Write all files, or none: all data is on the disk before the first file is replaced.
 
     A target that is a link stays one: what it leads to is written. A file that is replaced keeps its permissions. Raises
     NotWritten, with every target as it was.
     """
     with ExitStack() as leftovers, ExitStack() as undo:
         staged = [(path, *_staged(data, path, leftovers)) for path, data in files.items()]
-        for path, temporary, target in staged:
+        for number, (path, part, target) in enumerate(staged, 1):
             try:
-                _kept(target, undo, leftovers)
-                os.replace(temporary, target)
+                # After the last one nothing can fail.
+                if number < len(staged):
+                    _kept(target, undo, leftovers)
+                part.replace()
                 _flush_folder(target.parent)
             except OSError as error:
                 raise _not_written(path, error) from error
         undo.pop_all()
 
 
-def _staged(data: bytes, path: Path, leftovers: ExitStack) -> tuple[Path, Path]:
-    """The data in a temporary file beside the real target, and that target."""
+def _staged(data: bytes, path: Path, leftovers: ExitStack) -> tuple[Staged, Path]:
+    """The data beside the real target, and that target."""
     target = Path(os.path.realpath(path))
     try:
-        mode = target.stat().st_mode if target.exists() else None
-        if mode is not None and not stat.S_ISREG(mode):
+        if target.exists() and not stat.S_ISREG(target.stat().st_mode):
             raise NotWritten(
                 str(path), "This is a folder or a device, not a file.", "Name a file to write to."
             )
-        temporary = _beside(target)
-        leftovers.callback(_remove, temporary)
-        with os.fdopen(os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666), "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        if mode is not None:
-            temporary.chmod(stat.S_IMODE(mode))
+        return Staged(data, target, leftovers), target
     except (OSError, ValueError) as error:
         raise _not_written(path, error) from error
-    return temporary, target
 
 
 def _kept(target: Path, undo: ExitStack, leftovers: ExitStack) -> None:
     """Arrange that the target comes back as it is now if anything later fails."""
     if not target.exists():
-        undo.callback(_remove, target)
+        undo.callback(removed, target)
         return
-    kept = _beside(target)
-    leftovers.callback(_remove, kept)
+    kept = beside(target)
+    leftovers.callback(removed, kept)
     try:
         os.link(target, kept)
     except OSError:
         shutil.copy2(target, kept)
     undo.callback(os.replace, kept, target)
-
-
-def _beside(target: Path) -> Path:
-    return target.parent / f".notchwork-{os.getpid()}-{next(_numbers)}.part"
-
-
-def _remove(path: Path) -> None:
-    with suppress(OSError):
-        path.unlink()
 
 
 def _flush_folder(folder: Path) -> None:
@@ -96,10 +81,24 @@ def _not_written(path: Path, error: OSError | ValueError) -> NotWritten:
     match error:
         case FileNotFoundError():
             return NotWritten(str(path), "There is no such folder.", "Make the folder first.")
+        case NotADirectoryError():
+            return NotWritten(
+                str(path), "It would lie in something that is no folder.", "Name a file in a folder."
+            )
         case PermissionError():
             return NotWritten(
-                str(path), "It may not be written here.", "Check the permissions of the folder."
+                str(path),
+                "It may not be written here.",
+                "Name a file in a folder of yours, or have the permissions changed.",
             )
+        case OSError(errno=code) if code in _FULL:
+            return NotWritten(
+                str(path),
+                "The disk is full; whatever was there is as it was.",
+                "Make room, or name another disk.",
+            )
+        case OSError(errno=errno.EROFS):
+            return NotWritten(str(path), "This disk can only be read.", "Name a file on another disk.")
         case OSError(strerror=str(why)):
             return NotWritten(str(path), f"It could not be written: {why}.")
         case _:
