@@ -21,10 +21,10 @@ from notchwork.pictures.glance.says import says
 from notchwork.pictures.glance.tear import Extent, extent_of
 from notchwork.pictures.glance.told import told_by_piece
 from notchwork.pictures.lettering import lines, short
-from notchwork.pictures.letters import letters
 from notchwork.pictures.picture import Picture
 from notchwork.pictures.tokens import token
 from notchwork.sewing import Nest
+from notchwork.sewing.letters import letters
 from notchwork.sewing.shapes.cutlines import cut_lines
 
 TEXTURES = ("", "upright", "dots", "crossed")

@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 
 from notchwork.checks import Names, Verdict
 from notchwork.pictures import ink
-from notchwork.pictures.letters import letters
 from notchwork.pictures.picture import Picture
 from notchwork.pictures.seam.axis import WIDTH, axis_of
 from notchwork.pictures.seam.block import Block, block
@@ -20,6 +19,7 @@ from notchwork.pictures.seam.words import says, sentences
 from notchwork.pictures.signs import verdict_word
 from notchwork.pictures.tokens import token
 from notchwork.sewing import Nest, Walk
+from notchwork.sewing.letters import letters
 
 COLUMN = 70.0
 """px: as wide as the column of sizes becomes at most."""

@@ -8,11 +8,11 @@ from notchwork.checks import Graded, Names, Verdict
 from notchwork.findings import Place, Severity, plain_name
 from notchwork.pictures import Picture
 from notchwork.pictures.corner import CornerPicture
-from notchwork.pictures.letters import letters
 from notchwork.pictures.tokens import token
 from notchwork.report.page.album import Album
 from notchwork.report.page.markup import link, name, words
 from notchwork.report.told import speaks
+from notchwork.sewing.letters import letters
 from notchwork.sewing.names import capital
 
 Line = Callable[[str], int | None]

@@ -20,9 +20,9 @@ from notchwork.pictures.glance import glance_pictures
 from notchwork.pictures.glance.glance import Glance, glances
 from notchwork.pictures.glance.rings import RADIUS, wide
 from notchwork.pictures.glance.rows import ROOM
-from notchwork.pictures.letters import letters
 from notchwork.pictures.tokens import edge_token, token
 from notchwork.sewing import Nest
+from notchwork.sewing.letters import letters
 
 SVG = "{http://www.w3.org/2000/svg}"
 Box = tuple[complex, complex]

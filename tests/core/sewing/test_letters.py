@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notchwork.model import Pattern, Seam
-from notchwork.pictures.letters import letters
+from notchwork.sewing.letters import letters
 
 
 def test_letters_follow_the_pattern_and_go_on_after_z() -> None:
