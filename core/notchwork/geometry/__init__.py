@@ -23,7 +23,7 @@ from notchwork.geometry.fit import (
     start_tangents_by_fit,
 )
 from notchwork.geometry.fitting import Fitted, fitted
-from notchwork.geometry.grid import near_boxes
+from notchwork.geometry.grid import TooManyPairs, near_boxes
 from notchwork.geometry.groups import groups
 from notchwork.geometry.inset import inset
 from notchwork.geometry.inside import inside, windings
@@ -50,6 +50,7 @@ __all__ = [
     "Nearest",
     "Net",
     "Offset",
+    "TooManyPairs",
     "area",
     "areas",
     "as_cubics",

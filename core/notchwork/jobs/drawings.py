@@ -7,7 +7,7 @@ from notchwork.draw import draw_pattern
 from notchwork.drawing import Drawing
 from notchwork.findings import Finding, NotchworkError, Place, Severity
 from notchwork.model import Pattern
-from notchwork.recognise import Options, fineness, recognise, reconcile
+from notchwork.recognise import Options, TooMuchDrawn, fineness, recognise, reconcile
 from notchwork.recognise.reconcile.fineness import LEAST
 from notchwork.recognise.words.rules import DOCUMENT_UNREADABLE
 from notchwork.sewing import Nest
@@ -16,9 +16,13 @@ from notchwork.sewing import Nest
 def pattern_of(drawing: Drawing, name: str, reading: Options | None) -> tuple[Pattern, tuple[Finding, ...]]:
     """The pattern of a drawing that is called ``name`` in messages, and what is to be said of it.
 
-    Where the drawing carries a document and nothing was moved since, the document's pattern itself.
+    Where the drawing carries a document and nothing was moved since, the document's pattern itself. Raises NotchworkError
+    where it holds more than any pattern.
     """
-    recognised = recognise(drawing, reading)
+    try:
+        recognised = recognise(drawing, reading)
+    except TooMuchDrawn as error:
+        raise NotchworkError(name, error.why, error.repair) from error
     if drawing.attached is None:
         return recognised.pattern, recognised.findings
     document, unreadable = _document(drawing.attached, name)

@@ -1,6 +1,7 @@
 """Drawings read as patterns: what was taken for what, and the pattern that comes of it."""
 
 from notchwork.recognise.all_rules import RULES as RULES
+from notchwork.recognise.bounds import TooMuchDrawn as TooMuchDrawn
 from notchwork.recognise.find import find_shapes as find_shapes
 from notchwork.recognise.options import Options as Options
 from notchwork.recognise.recognise import Recognised as Recognised

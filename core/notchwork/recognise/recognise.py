@@ -29,7 +29,7 @@ def recognise(drawing: Drawing, options: Options | None = None) -> Recognised:
     """Make out the pieces of a drawing: shapes first, then what is written on them, then the seams that labels state.
 
     What a drawing of this program's own says by meanings and facts is taken at its word: outlines come back within
-    0.001 mm. Everything else is inferred, and every inference is told.
+    0.001 mm. Everything else is inferred, and every inference is told. Raises TooMuchDrawn for more than any pattern has.
     """
     seen = find_shapes(drawing, options)
     strokes = [stroke for group in drawing.groups for stroke in group.strokes]

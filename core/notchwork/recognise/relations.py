@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -10,12 +10,15 @@ import numpy as np
 
 from notchwork.geometry import to_chords
 from notchwork.recognise.areas import Area
+from notchwork.recognise.bounds import check_meetings
 from notchwork.recognise.shape import Complexes
 from notchwork.recognise.widths import spread
 
 SPACING = 4.0
 """mm between the places that are looked at on a rim, or less: there are at least FEWEST on each."""
 FEWEST, MOST = 48, 240
+COPIED = 1e-6
+"""mm: rims whose rows agree to this are copies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +33,17 @@ class Relations:
 
 
 def relations(areas: Sequence[Area], tol: float) -> Relations:
-    """How the areas lie to each other; places within tol (mm) of a rim count as on it."""
+    """How the areas lie to each other; places within tol (mm) of a rim count as on it. Raises TooMuchDrawn.
+
+    Copies of an earlier area are the same as that, and nothing else is said of them.
+    """
     found = Relations(
         {k: set() for k in range(len(areas))},
         {k: {} for k in range(len(areas))},
         {k: set() for k in range(len(areas))},
     )
-    pairs = _touching(areas, tol)
+    found.same.update(_copies(areas))
+    pairs = _touching(areas, [k for k in range(len(areas)) if k not in found.same], tol)
     seen = _seen(areas, pairs, tol)
     for i, j in pairs:
         a, b = seen[i, j], seen[j, i]
@@ -67,19 +74,35 @@ def without_same(lie: Relations, count: int) -> tuple[list[int], Relations]:
     )
 
 
-def _touching(areas: Sequence[Area], tol: float) -> list[tuple[int, int]]:
-    if not areas:
+def _copies(areas: Sequence[Area]) -> Iterator[tuple[int, int]]:
+    """Areas with the very rim of an earlier one, and which that is: copied drawings may hold hundreds."""
+    first: dict[bytes, int] = {}
+    for k, area in enumerate(areas):
+        # From its lowest left corner on, since copies may begin elsewhere.
+        steps = np.round(area.cubics / COPIED)
+        start = int(np.lexsort((steps[:, 0].real, steps[:, 0].imag))[0])
+        # The sum makes -0 a 0.
+        earlier = first.setdefault((np.roll(steps, -start, axis=0) + 0.0).tobytes(), k)
+        if earlier != k:
+            yield k, earlier
+
+
+def _touching(areas: Sequence[Area], some: Sequence[int], tol: float) -> list[tuple[int, int]]:
+    """Pairs of some of the areas whose boxes touch, the earlier first."""
+    if not some:
         return []
-    low, high = (np.array([area.box[k] for area in areas]) for k in (0, 1))
+    numbers = np.array(some)
+    low, high = (np.array([areas[k].box[end] for k in some]) for end in (0, 1))
     pairs: list[tuple[int, int]] = []
-    for i in range(len(areas) - 1):
+    for i in range(len(some) - 1):
         near = (
             (low[i + 1 :].real <= high[i].real + tol)
             & (low[i].real <= high[i + 1 :].real + tol)
             & (low[i + 1 :].imag <= high[i].imag + tol)
             & (low[i].imag <= high[i + 1 :].imag + tol)
         )
-        pairs += [(i, i + 1 + int(j)) for j in np.flatnonzero(near)]
+        pairs += [(some[i], int(k)) for k in numbers[i + 1 :][near]]
+        check_meetings(len(pairs), 0.0)
     return pairs
 
 
@@ -106,6 +129,11 @@ def _seen(
     for i, j in pairs:
         asking.setdefault(j, []).append(i)
         asking.setdefault(i, []).append(j)
+    lines = {k: len(areas[k].polyline) for k in asking}
+    check_meetings(
+        len(pairs),
+        float(sum(lines[other] * sum(len(rims[k]) for k in some) for other, some in asking.items())),
+    )
     found: dict[tuple[int, int], _Where] = {}
     for other, some in asking.items():
         ring = areas[other].polyline

@@ -241,3 +241,18 @@ def test_every_version_is_read_alike() -> None:
         assert document.dxfversion == const.acad_release_to_dxf_version[version]
         (run,) = strokes(drawing(document))
         assert run[0, 0] == pytest.approx(10)
+
+
+def test_more_vertices_than_any_pattern_has_are_refused_with_how_many(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    document = new()
+    block = document.blocks.new("LEAF")
+    block.add_lwpolyline([(k, k % 3) for k in range(6)], close=True)
+    for k in range(3):
+        document.modelspace().add_blockref("LEAF", (10 * k, 0))
+    monkeypatch.setattr("notchwork_plugins.dxf.plain.ink.MOST_CURVES", 18)
+    assert sum(len(cubics) for cubics in strokes(drawing(document))) == 18
+    document.modelspace().add_line((0, 0), (100, 0))
+    with pytest.raises(NotchworkError, match=r"drawing\.dxf: .* 19 stretches .* 200,000 are read\. Delete"):
+        read(document)

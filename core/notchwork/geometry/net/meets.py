@@ -14,6 +14,9 @@ from notchwork.geometry.net.lines import Lines
 FINE = 0.02
 """Chords stay this close (mm) to the curves, or a tenth of the tolerance."""
 STEPS = 12
+MOST_PAIRS = 5_000_000
+"""Chords and places that may lie near each other; a sheet of fifty thousand strokes that barely touch has half as many, and these
+take half a minute and a GB."""
 
 
 class Places(NamedTuple):
@@ -30,7 +33,7 @@ def touches(lines: Lines, anchor_rows: Ints, anchor_t: Floats, tol: float) -> Pl
     row, t0, t1, start, end = lines.chords(fine)
     z = points(lines.cubics, anchor_rows, anchor_t)
     count = len(row)
-    i, j = near_boxes(np.concatenate([start, z]), np.concatenate([end, z]), 2.0 * (tol + fine))
+    i, j = near_boxes(np.concatenate([start, z]), np.concatenate([end, z]), 2.0 * (tol + fine), MOST_PAIRS)
     wanted = (i < count) & (j >= count)
     chord, anchor = i[wanted], j[wanted] - count
     distance, t = refine(lines.cubics, row[chord], t0[chord], t1[chord], z[anchor])
@@ -49,7 +52,7 @@ def touches(lines: Lines, anchor_rows: Ints, anchor_t: Floats, tol: float) -> Pl
 def crossings(lines: Lines, tol: float) -> Places:
     """Where lines cross each other or themselves; two places for each crossing, one on either line."""
     row, t0, t1, start, end = lines.chords(min(FINE, tol / 10.0))
-    i, j = near_boxes(start, end, 0.0)
+    i, j = near_boxes(start, end, 0.0, MOST_PAIRS)
     neighbours = (lines.of[row[i]] == lines.of[row[j]]) & (j - i <= 1)
     i, j = i[~neighbours], j[~neighbours]
     p, u, q, v = start[i], end[i] - start[i], start[j], end[j] - start[j]

@@ -15,7 +15,7 @@ from notchwork.geometry.groups import groups
 from notchwork.geometry.measures import flatten
 from notchwork.geometry.nearest import AT_ONCE, to_chords
 from notchwork.geometry.net.lines import STRAIGHT, Lines
-from notchwork.geometry.net.meets import crossings, touches
+from notchwork.geometry.net.meets import MOST_PAIRS, crossings, touches
 
 
 class Gap(NamedTuple):
@@ -52,7 +52,7 @@ def net(lines: Sequence[Complexes], closed: Sequence[bool], tol: float) -> Net:
 
     Ends within tol of each other or of another line become one node; so do corners that lie on another line, and
     crossings. Nothing is moved by more than about tol; arcs that would be no longer than that fall away. Lines that run
-    along each other between the same two nodes become one arc.
+    along each other between the same two nodes become one arc. Raises TooManyPairs where too many lie on one another.
     """
     used = [k for k, line in enumerate(lines) if len(line)]
     if not used:
@@ -75,7 +75,7 @@ def _nodes(lines: Lines, tol: float) -> tuple[Ints, Floats, Ints, Complexes, lis
     rows = np.concatenate([anchor_rows, at_anchors.rows, crossed.rows])
     t = np.concatenate([anchor_t, at_anchors.t, crossed.t])
     z = points(lines.cubics, rows, t)
-    near = near_boxes(z, z, tol)
+    near = near_boxes(z, z, tol, MOST_PAIRS)
     close = np.abs(z[near[0]] - z[near[1]]) <= tol
     one = np.concatenate([at_anchors.same[0], crossed.same[0] + beyond, near[0][close]])
     other = np.concatenate([at_anchors.same[1] + count, crossed.same[1] + beyond, near[1][close]])

@@ -25,6 +25,9 @@ FARTHEST = 1e6
 """mm; nothing that is cut from cloth lies a kilometre away."""
 NO_LENGTH = 1e-6
 """A cubic smaller than this (mm) is a point."""
+MOST_CURVES = 200_000
+"""Stretches of line that a drawing has at most, every block placed: pieces in twenty sizes, digitised finely, have some ten thousand,
+and finding pieces among so many takes seconds, among a million minutes."""
 
 Converter = Callable[[Sequence[Entity], Floats], Curves]
 CONVERTERS: Mapping[str, Converter] = {
@@ -41,6 +44,15 @@ CONVERTERS: Mapping[str, Converter] = {
 }
 
 Bools = NDArray[np.bool_]
+
+
+class TooMany(Exception):
+    """More stretches of line than any pattern has; ``count`` is how many."""
+
+    def __init__(self, count: int) -> None:
+        super().__init__(count)
+        self.count = count
+
 
 _OWN = ("\0",)
 """What holds the groups of a drawing that was written here, until they say it themselves; no block is called so."""
@@ -114,7 +126,7 @@ class Ink:
         draft.texts.append(replace(text, at=text.at - draft.shift) if draft.shift else text)
 
     def drawn(self) -> Drawn:
-        """Everything as it is in mm."""
+        """Everything as it is in mm. Raises TooMany."""
         cubics, counts, closed, broken = self._in_mm()
         beyond = ~_near(cubics, FARTHEST)
         still = _near(cubics - cubics[:, :1], NO_LENGTH)
@@ -156,7 +168,7 @@ class Ink:
         return Drawn(filled, lost, broken, fine)
 
     def _in_mm(self) -> tuple[Complexes, list[int], list[bool], list[tuple[Entity, str]]]:
-        """The cubics of all marks one after the other, how many each has, which close, and what draws nothing."""
+        """The cubics of all marks one after the other, how many each has, which close, and what draws nothing. Raises TooMany."""
         slots: dict[int, int] = {}
         entities: list[Entity] = []
         slot_of: list[int] = []
@@ -173,6 +185,8 @@ class Ink:
         starts = np.cumsum(counts) - counts
         own = np.array(slot_of, np.intp)
         each = counts[own]
+        if (count := int(each.sum())) > MOST_CURVES:
+            raise TooMany(count)
         ends = np.cumsum(each)
         rows = np.arange(ends[-1] if len(ends) else 0) + np.repeat(starts[own] - ends + each, each)
         turn, flip, shift = np.repeat(places, each, axis=0).T[:, :, None]

@@ -10,9 +10,9 @@ from notchwork.findings import Count, Finding, Length, Notes, Phrase, Place, saf
 from notchwork.formats import Read, Source
 from notchwork.geometry.affine import scaling
 from notchwork_plugins.dxf.attached import MissingPart
-from notchwork_plugins.dxf.file import Entity, File
+from notchwork_plugins.dxf.file import Entity, File, Unreadable
 from notchwork_plugins.dxf.plain.attached import attached
-from notchwork_plugins.dxf.plain.ink import Ink, Mark
+from notchwork_plugins.dxf.plain.ink import MOST_CURVES, Drawn, Ink, Mark, TooMany
 from notchwork_plugins.dxf.plain.looks import Looks
 from notchwork_plugins.dxf.plain.placing import Placing
 from notchwork_plugins.dxf.plain.planes import is_tilted
@@ -68,7 +68,7 @@ def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
                 Mark(entity, place, group, looks.look(placed.pen, scale.mm, entity.kind in _FILLED), said)
             )
             _note_space(entity, notes)
-    drawn = ink.drawn()
+    drawn = _drawn(ink, source.name)
     for entity, why in drawn.broken:
         told = "{things}: {why}. It was left out."
         notes.add(BROKEN, told, "Draw it again in the CAD program.", _thing(entity), {"why": why})
@@ -90,6 +90,20 @@ def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
     )
     drawing = replace(drawing, title=whole.title, sizes=whole.sizes, base=whole.base, attached=document)
     return Read(None, findings, drawing=drawing)
+
+
+def _drawn(ink: Ink, name: str) -> Drawn:
+    """What was gathered. Raises Unreadable where it is more than any pattern has."""
+    try:
+        return ink.drawn()
+    except TooMany as error:
+        raise Unreadable(
+            name,
+            f"The drawing is larger than any pattern: its lines have {error.count:,} stretches from vertex to vertex, and at most "
+            f"{MOST_CURVES:,} are read.",
+            "Delete its hatching and whatever else is no pattern, or save the layers of the pattern alone; lines that were traced too "
+            "finely can be simplified in the CAD program.",
+        ) from error
 
 
 def _own(entity: Entity) -> list[str]:
