@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from notchwork.values import frozen
 
+Side = Literal["left", "right", "below", "above"]
 Cell = tuple[int, int]
 """Column from the left and row from below, in an island's grid."""
 

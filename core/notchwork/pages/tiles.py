@@ -1,81 +1,95 @@
-"""Pages to be joined: each island of pieces has a grid, each cell of it that is needed is a page."""
+"""Pages to be joined, and pages of whole pieces."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from notchwork.drawing import Group
-from notchwork.pages.frame import Cell, Frame
-from notchwork.pages.ink import Pen
-from notchwork.pages.labels import column_name
-from notchwork.pages.marks import Side, draw_joins
-from notchwork.pages.sheet import Sheet, Window
+from notchwork.pages.arrange import Island, Placed
+from notchwork.pages.frame import Cell, Frame, Side
+from notchwork.pages.labels import column_name, name_of
+from notchwork.pages.placing import Laid, cells_in_order
+from notchwork.pages.sheet import Window
+from notchwork.pages.touch import Traces
 from notchwork.values import frozen
-
-
-@frozen
-class Placed:
-    group: int
-    turn: complex
-    shift: complex
-
-
-@frozen
-class Island:
-    placed: tuple[Placed, ...]
-    columns: int
-    rows: int
-    cells: frozenset[Cell]
-
-
-def islands(groups: Sequence[Group], frame: Frame) -> tuple[Island, ...]:
-    """A grid of its own for every piece."""
-    found = []
-    for k, group in enumerate(groups):
-        low, high = group.bounds or (0j, 0j)
-        wide, tall = (high - low).real, (high - low).imag
-        columns = max(1, math.ceil(wide / frame.step.real))
-        rows = max(1, math.ceil(tall / frame.step.imag))
-        free = complex(columns * frame.step.real - wide, rows * frame.step.imag - tall) / 2
-        cells = frozenset((c, r) for c in range(columns) for r in range(rows))
-        found.append(Island((Placed(k, 1 + 0j, free - low),), columns, rows, cells))
-    return tuple(found)
-
 
 _STEPS: Mapping[Side, Cell] = {"left": (-1, 0), "right": (1, 0), "below": (0, -1), "above": (0, 1)}
 
 
-def tile_sheets(groups: Sequence[Group], found: Sequence[Island], frame: Frame) -> Iterator[Sheet]:
-    """A page for every cell, row by row from the top, island by island."""
-    first = 0
-    for island in found:
-        labels = _labels(island, first)
-        first += island.columns
-        names = ", ".join(str(groups[p.group].facts.get("name", groups[p.group].name)) for p in island.placed)
-        for cell in sorted(island.cells, key=lambda c: (-c[1], c[0])):
-            yield _tile(island, cell, labels, frame, names)
+@frozen
+class Tile:
+    """A page before it is furnished: its label, its windows, and the labels of its printed neighbours by side."""
+
+    label: str
+    windows: tuple[Window, ...]
+    neighbours: Mapping[Side, str]
+
+    @property
+    def groups(self) -> tuple[int, ...]:
+        """The groups it shows something of, in order."""
+        return tuple(dict.fromkeys(window.group for window in self.windows))
 
 
-def _labels(island: Island, first: int) -> dict[Cell, str]:
-    alone = len(island.cells) == 1
-    return {
-        (column, row): column_name(first + column) + ("" if alone else str(island.rows - row))
-        for column, row in island.cells
-    }
+@dataclass(frozen=True, slots=True, eq=False)
+class Plot:
+    """An island in the plan: where its pieces lie, its cells with their labels, and the step of its grid (mm).
+
+    ``alone``: a page to which nothing is joined.
+    """
+
+    placed: tuple[Placed, ...]
+    columns: int
+    rows: int
+    labels: Mapping[Cell, str]
+    step: complex
+    alone: bool
 
 
-def _tile(island: Island, cell: Cell, labels: Mapping[Cell, str], frame: Frame, names: str) -> Sheet:
-    pen = Pen()
-    own = labels[cell]
+def tiles(
+    groups: Sequence[Group], drawn: Sequence[Traces], laid: Laid, frame: Frame
+) -> tuple[tuple[Tile, ...], tuple[Plot, ...]]:
+    """All pages of pieces in the order in which they are printed, and the islands they make."""
+    pages: list[Tile] = []
+    plots: list[Plot] = []
+    column = 0
+    for island in laid.joined:
+        labels = {(c, r): f"{column_name(column + c)}{island.rows - r}" for c, r in cells_in_order(island)}
+        column += island.columns
+        pages += (_tile(island, cell, labels, drawn, frame) for cell in cells_in_order(island))
+        plots.append(Plot(island.placed, island.columns, island.rows, labels, frame.step, False))
+    for placed in laid.alone:
+        label = column_name(column)
+        column += 1
+        windows = tuple(Window(p.group, p.turn, p.shift + frame.low, frame.low, frame.high) for p in placed)
+        pages.append(Tile(label, windows, {}))
+        plots.append(Plot(placed, 1, 1, {(0, 0): label}, frame.usable, True))
+    return tuple(pages), tuple(plots)
+
+
+def pages_of(group: int, pages: Sequence[Tile]) -> tuple[int, ...]:
+    """On which pages, counted from 0, a piece stands."""
+    return tuple(k for k, page in enumerate(pages) if group in page.groups)
+
+
+def names_on(tile: Tile, groups: Sequence[Group]) -> tuple[str, ...]:
+    """What the pieces on a page are called."""
+    return tuple(name_of(groups[k]) for k in tile.groups)
+
+
+def _tile(
+    island: Island, cell: Cell, labels: Mapping[Cell, str], drawn: Sequence[Traces], frame: Frame
+) -> Tile:
     neighbours = {
         side: labels[beside]
         for side, (across, up) in _STEPS.items()
         if (beside := (cell[0] + across, cell[1] + up)) in labels
     }
-    draw_joins(pen, frame, own, neighbours)
-    pen.words(frame.low + 5 + 5j, own, 10.0, bold=True)
-    pen.words(frame.low + 5 + 1j, names, 3.0)
-    shift = frame.shift(cell)
-    windows = tuple(Window(p.group, p.turn, p.shift + shift, frame.low, frame.high) for p in island.placed)
-    return Sheet(frame.size, windows, pen.group(), own, names)
+    return Tile(labels[cell], tuple(_windows(island, cell, drawn, frame)), neighbours)
+
+
+def _windows(island: Island, cell: Cell, drawn: Sequence[Traces], frame: Frame) -> Iterator[Window]:
+    for placed in island.placed:
+        shift = placed.shift + frame.shift(cell)
+        if drawn[placed.group].moved(placed.turn, shift).reach_into(frame.low, frame.high):
+            yield Window(placed.group, placed.turn, shift, frame.low, frame.high)

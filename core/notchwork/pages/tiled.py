@@ -1,0 +1,106 @@
+"""A drawing on pages of a home printer: first page, plan of assembly, pages of pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from notchwork.drawing import Drawing, Group
+from notchwork.pages.arrange import Shape
+from notchwork.pages.frame import Frame
+from notchwork.pages.front import front
+from notchwork.pages.furnish import furnished
+from notchwork.pages.ink import Pen
+from notchwork.pages.labels import listed_pages
+from notchwork.pages.matter import Matter
+from notchwork.pages.paper import Join, Size, Turn
+from notchwork.pages.placing import Laid, laid_on_tiles
+from notchwork.pages.plan import plan
+from notchwork.pages.sheet import Sheet
+from notchwork.pages.tiles import Tile, pages_of, tiles
+from notchwork.pages.touch import traces
+
+FIRST, PLAN = "First page", "Plan of assembly"
+
+
+def tiled(
+    drawing: Drawing,
+    groups: Sequence[Group],
+    shapes: Sequence[Shape],
+    sizes: Sequence[Size],
+    frame: Frame,
+    join: Join,
+    turn: Turn,
+) -> tuple[tuple[Sheet, ...], Laid]:
+    """All pages, and how the pieces were laid on them; pages of pieces lie down where that saves some."""
+    upright = frame
+    laid = laid_on_tiles(shapes, frame, turn)
+    if turn == "drawn":
+        # Pieces that may be turned are turned; for those that may not, the page is.
+        lying = Frame(complex(frame.size.imag, frame.size.real), frame.margin, frame.strip)
+        if (other := laid_on_tiles(shapes, lying, turn)).pages < laid.pages:
+            laid, frame = other, lying
+    drawn = [traces(group) for group in groups]
+    pages, plots = tiles(groups, drawn, laid, frame)
+    plans = plan(drawing, groups, plots, join, upright.size, upright.margin) if pages else ()
+    fronts: tuple[Pen, ...] = ()
+    # How many first pages there are stands on the first page.
+    for _ in range(2):
+        before = len(fronts) + len(plans)
+        matter = Matter(
+            drawing,
+            sizes,
+            _found(groups, pages, before),
+            tuple(_counted(pages, plots_joined(laid), laid, before)),
+        )
+        fronts = front(matter, upright.size, upright.margin)
+    before = len(fronts) + len(plans)
+    total = before + len(pages)
+    sheets = [_read(pen, upright, FIRST if k == 0 else f"{FIRST}, continued") for k, pen in enumerate(fronts)]
+    sheets += (_read(pen, upright, PLAN if k == 0 else f"{PLAN}, continued") for k, pen in enumerate(plans))
+    sheets += (
+        furnished(page, groups, drawn, frame, join, drawing.title, before + k, total)
+        for k, page in enumerate(pages, 1)
+    )
+    return tuple(sheets), laid
+
+
+def plots_joined(laid: Laid) -> int:
+    """How many pages are joined to others."""
+    return sum(len(island.cells) for island in laid.joined)
+
+
+def _read(pen: Pen, frame: Frame, title: str) -> Sheet:
+    return Sheet(frame.size, marks=pen.group(), title=title)
+
+
+def _found(groups: Sequence[Group], pages: Sequence[Tile], before: int) -> dict[str, str]:
+    """By a group's name the labels and the numbers of its pages, in words."""
+    found = {}
+    for k, group in enumerate(groups):
+        on = pages_of(k, pages)
+        if on:
+            labels = listed_pages([pages[page].label for page in on])
+            found[group.name] = f"on {labels} ({_numbers([before + page + 1 for page in on])})"
+    return found
+
+
+def _numbers(pages: Sequence[int]) -> str:
+    runs: list[list[int]] = []
+    for page in pages:
+        if runs and page == runs[-1][-1] + 1:
+            runs[-1].append(page)
+        else:
+            runs.append([page])
+    words = ", ".join(f"{run[0]}" if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
+    return f"page {words}" if len(pages) == 1 else f"pages {words}"
+
+
+def _counted(pages: Sequence[Tile], joined: int, laid: Laid, before: int) -> Iterator[str]:
+    """How many pages there are, and how many were saved."""
+    count, alone = len(pages), len(pages) - joined
+    parts = [f"{joined} to be joined"] if joined else []
+    if alone:
+        parts.append(f"{alone} with whole pieces" if joined else "all with whole pieces")
+    yield f"{count + before} pages: {before} to read, {count} with the pattern ({', '.join(parts)})."
+    if laid.plain > count:
+        yield f"With a grid of its own for every piece there would be {laid.plain} pages of the pattern: {laid.plain - count} are saved."
