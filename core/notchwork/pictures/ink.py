@@ -51,7 +51,7 @@ def group(parts: Iterable[str], says: str = "", data: Mapping[str, str] | None =
     """
     facts = "".join(f" data-{key}={quoted(value)}" for key, value in (data or {}).items())
     label = isolated(clipped(safe(says)))
-    hot = f' tabindex="0" role="button" aria-label={quoted(label)} data-says={quoted(label)}' if says else ""
+    hot = f' tabindex="0" role="button" aria-label={quoted(label)}' if says else ""
     return f"<g{hot}{facts}>{''.join(parts)}</g>"
 
 

@@ -14,10 +14,11 @@ from notchwork.pictures.corner.laid import Laid
 from notchwork.pictures.corner.view import HALF, SCALES, View, view
 from notchwork.pictures.corner.words import Words
 from notchwork.pictures.lettering import lines, short, width
-from notchwork.pictures.picture import Picture
+from notchwork.pictures.picture import Part, Picture
 from notchwork.pictures.signs import SIDE as SIGN
 from notchwork.pictures.signs import sign
 from notchwork.pictures.tokens import edge_token, token
+from notchwork.pictures.trail import thinned
 
 Complexes = NDArray[np.complex128]
 
@@ -29,6 +30,8 @@ GAP = 8.0
 """px between two words at least."""
 TARGET = 24
 """px that an edge is wide for a finger."""
+SEEN = 0.01
+"""px: a line that runs on more nearly straight than this is straight."""
 
 
 def card(key: str, corner: Corner, there: Laid, words: Words) -> Picture:
@@ -40,7 +43,8 @@ def card(key: str, corner: Corner, there: Laid, words: Words) -> Picture:
     base = y + max(above, up)
     drawing = ink.moved([*_drawn(corner, seen, words), *labels, *_names(seen, words)], WIDE / 2, base)
     foot, bottom = _foot(seen, words, base + max(below, down))
-    return Picture(key, WIDE, bottom, "".join((*head, drawing, *foot)), words.title, words.says(seen.leaves))
+    whole = Part(bottom, "".join((*head, drawing, *foot)))
+    return Picture(key, WIDE, [whole], words.title, words.says(seen.leaves))
 
 
 def _head(corner: Corner, seen: View, words: Words) -> tuple[list[str], float]:
@@ -171,5 +175,5 @@ def _trail(points: Complexes, closed: bool = False) -> str:
     """Path data along points (px)."""
     if len(points) < 2:
         return ""
-    places = "L".join(f"{ink.n(z.real)} {ink.n(z.imag)}" for z in points.tolist())
+    places = "L".join(f"{ink.n(z.real)} {ink.n(z.imag)}" for z in thinned(points, SEEN).tolist())
     return f"M{places}{'Z' if closed else ''}"

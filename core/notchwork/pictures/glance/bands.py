@@ -8,7 +8,7 @@ from notchwork.pictures import ink
 from notchwork.pictures.glance.cloth import Complexes, along
 from notchwork.pictures.glance.frame import Frame
 from notchwork.pictures.glance.off import Off
-from notchwork.pictures.glance.trail import trail
+from notchwork.pictures.trail import trail
 from notchwork.sewing import GradedPiece, Nest
 from notchwork.sewing.pieces.allowances import allowance
 

@@ -1,4 +1,4 @@
-"""All pieces of a pattern at one scale, one picture for each size; every piece keeps its place from size to size."""
+"""All pieces of a pattern at one scale, laid out in every size; every piece keeps its place from size to size."""
 
 from __future__ import annotations
 
@@ -8,27 +8,29 @@ from dataclasses import dataclass
 import numpy as np
 
 from notchwork.checks import Names, Verdict
-from notchwork.findings import listed
-from notchwork.pictures import ink
 from notchwork.pictures.glance.drawn import Drawn, Look
 from notchwork.pictures.glance.frame import Frame, px_a_mm, upright
-from notchwork.pictures.glance.key import FRAME_SIDE, key_marks, legend_marks
 from notchwork.pictures.glance.off import by_piece, filled, off_parts
 from notchwork.pictures.glance.piece import drawn_piece
 from notchwork.pictures.glance.rings import stretches_by_piece
-from notchwork.pictures.glance.rows import ACROSS, DOWN, ROOM, rows, scale_for
-from notchwork.pictures.glance.says import says
+from notchwork.pictures.glance.rows import ACROSS, DOWN, rows, scale_for
 from notchwork.pictures.glance.tear import Extent, extent_of
 from notchwork.pictures.glance.told import told_by_piece
-from notchwork.pictures.lettering import lines, short
-from notchwork.pictures.picture import Picture
-from notchwork.pictures.tokens import token
 from notchwork.sewing import Nest
 from notchwork.sewing.letters import letters
 from notchwork.sewing.shapes.cutlines import cut_lines
 
 TEXTURES = ("", "upright", "dots", "crossed")
 """Of the allowance, by material in the pattern's order; further ones have none, and their names."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Pieces that stand side by side: their numbers, and from where to where (px, downward) the row reaches."""
+
+    numbers: Sequence[int]
+    top: float
+    bottom: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +41,12 @@ class Glance:
     drawn: float
     look: Look
     pieces: Sequence[tuple[Drawn, complex]]
-    height: float
+    rows: Sequence[Row]
 
-
-def glance_pictures(nest: Nest, verdict: Verdict) -> Mapping[str | None, Picture]:
-    """The pattern at a glance, one picture for every size; by None where the pattern has one size only."""
-    return {nest.sizes[laid.size]: _picture(nest, laid) for laid in glances(nest, verdict)}
+    @property
+    def height(self) -> float:
+        """How far down (px) the last row reaches."""
+        return self.rows[-1].bottom if self.rows else 0.0
 
 
 def glances(nest: Nest, verdict: Verdict) -> Iterator[Glance]:
@@ -81,8 +83,8 @@ def glances(nest: Nest, verdict: Verdict) -> Iterator[Glance]:
         found[size] = (look, pieces)
     boxes = _boxes_in_all_sizes(made for _, pieces in found.values() for made in pieces)
     for size, (look, pieces) in found.items():
-        places, height = _laid(pieces, boxes)
-        yield Glance(size, drawn, look, list(zip(pieces, places, strict=True)), height)
+        places, in_rows = _laid(pieces, boxes)
+        yield Glance(size, drawn, look, list(zip(pieces, places, strict=True)), in_rows)
 
 
 def _largest(extents: Iterable[Extent], drawn: float) -> complex:
@@ -106,10 +108,11 @@ def _boxes_in_all_sizes(pieces: Iterator[Drawn]) -> Mapping[str, tuple[complex, 
 
 def _laid(
     pieces: Sequence[Drawn], boxes: Mapping[str, tuple[complex, complex, float]]
-) -> tuple[list[complex], float]:
-    """The places of the pieces' origins in rows whose pieces stand on a common line, and the height of all rows."""
+) -> tuple[list[complex], list[Row]]:
+    """The places of the pieces' origins, and the rows, whose pieces stand on a common line."""
     mine = [boxes[made.piece] for made in pieces]
     places: list[complex] = []
+    found: list[Row] = []
     y = 0.0
     for row in rows([high - low for low, high, _ in mine]):
         stand, x = y + max(mine[k][2] - mine[k][0].imag for k in row), 0.0
@@ -117,64 +120,7 @@ def _laid(
             low, high, foot = mine[k]
             places.append(complex(x - low.real, stand - foot))
             x += (high - low).real + ACROSS
-        y = stand + max(mine[k][1].imag - mine[k][2] for k in row) + DOWN
-    return places, max(y - DOWN, 0.0)
-
-
-def _picture(nest: Nest, laid: Glance) -> Picture:
-    size = nest.sizes[laid.size]
-    marks = [ink.text(FRAME_SIDE, 18, "The pattern at a glance", "head")]
-    if size is not None:
-        marks.append(ink.text(FRAME_SIDE + ROOM, 18, f"size {short(size)}", "muted end"))
-    y = 36.0
-    for words in lines(_introduction(nest, laid), ROOM):
-        marks.append(ink.text(FRAME_SIDE, y, words))
-        y += 15.0
-    for made, place in laid.pieces:
-        marks.append(
-            ink.moved(
-                [ink.group(made.marks, data={"piece": token(made.piece)})],
-                FRAME_SIDE + place.real,
-                y + place.imag,
-            )
-        )
-    y += laid.height + 20.0
-    for part in (
-        legend_marks(nest, laid.look, [made for made, _ in laid.pieces]),
-        key_marks(laid.look),
-    ):
-        block, tall = part
-        marks.append(ink.moved(block, FRAME_SIDE, y))
-        y += tall
-    title = "The pattern at a glance" + (f", size {short(size)}" if size is not None else "")
-    return Picture(
-        f"glance-{laid.size}",
-        ROOM + 2 * FRAME_SIDE,
-        y + 4.0,
-        "".join(marks),
-        title,
-        says(nest, laid.size, laid.look, [made for made, _ in laid.pieces]),
-    )
-
-
-def _introduction(nest: Nest, laid: Glance) -> str:
-    strips = sum(nest.pieces[made.piece].is_strip for made, _ in laid.pieces)
-    counted = [_counted(len(laid.pieces) - strips, "piece"), _counted(strips, "strip")]
-    shown = " and ".join(words for words in counted if words) or "No piece has a shape"
-    said = f"{shown}, drawn 1 : {laid.drawn:g}." if laid.pieces else f"{shown}."
-    if nest.pattern.seams:
-        said += " Same letter = sewn together. Filled letter = does not fit."
-    for words, names in (
-        ("Known by lengths only and not drawn", [p.name for p in nest.pieces.values() if not p.has_shape]),
-        (
-            "Not in this size",
-            [p.name for p in nest.pieces.values() if p.has_shape and not p.present[laid.size]],
-        ),
-    ):
-        if names:
-            said += f" {words}: {listed(map(short, names))}."
-    return said
-
-
-def _counted(number: int, word: str) -> str:
-    return "" if not number else f"1 {word}" if number == 1 else f"{number} {word}s"
+        bottom = stand + max(mine[k][1].imag - mine[k][2] for k in row)
+        found.append(Row(row, y, bottom))
+        y = bottom + DOWN
+    return places, found

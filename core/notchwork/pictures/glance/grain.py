@@ -8,7 +8,7 @@ import numpy as np
 
 from notchwork.pictures import ink
 from notchwork.pictures.glance.room import Room
-from notchwork.pictures.glance.trail import trail
+from notchwork.pictures.trail import trail
 
 SHARES = (1.0, 0.7, 0.45, 0.25)
 """How much of the line may be drawn, the best first."""

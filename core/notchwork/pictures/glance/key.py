@@ -17,6 +17,8 @@ FRAME_SIDE = 8.0
 """px to either side of everything."""
 SAMPLE, ROW, LETTER_ROW, APART = 26.0, 17.0, 20.0, 14.0
 """px: the length of a sample, the heights of a row of samples and of one of letters, the least between two entries."""
+TOGETHER = 20
+"""Rows of letters that no end of a sheet parts."""
 
 Marks = tuple[list[str], float]
 """Marks, and how tall they are in px."""
@@ -26,14 +28,14 @@ def legend_marks(nest: Nest, look: Look, pieces: Sequence[Drawn]) -> Marks:
     """The lines and fillings that are drawn, each with its word."""
     entries = list(_entries(nest, look, pieces))
     marks: list[str] = []
-    x = y = 0.0
+    x, y = 0.0, 6.0
     for sample, words in entries:
         far = SAMPLE + 5.0 + width(words, 11.0)
         if x and x + far > ROOM:
             x, y = 0.0, y + ROW
         marks += [ink.moved([sample], x, y), ink.text(x + SAMPLE + 5.0, y + 4.0, words, "muted")]
         x += far + APART
-    return marks, y + ROW + 4.0 if entries else 0.0
+    return marks, y + 6.0 if entries else 0.0
 
 
 def _entries(nest: Nest, look: Look, pieces: Sequence[Drawn]) -> Iterator[tuple[str, str]]:
@@ -69,15 +71,22 @@ def _entries(nest: Nest, look: Look, pieces: Sequence[Drawn]) -> Iterator[tuple[
             )
 
 
-def key_marks(look: Look) -> Marks:
-    """Every letter with the name of its seam, in two columns where names are short, filled as on the pieces."""
+def key_marks(look: Look) -> Iterator[Marks]:
+    """Every letter with the name of its seam, in two columns where names are short, filled as on the pieces.
+
+    Of very many, as many as fit on a part of a sheet of paper stand together.
+    """
     names = {seam: safe(look.names.seam(seam)) for seam in look.letters}
     beside = max((wide(letter) for letter in look.letters.values()), default=0.0) + 6.0
     columns = 2 if all(width(name, 11.0) + beside <= ROOM / 2 for name in names.values()) else 1
-    room, tall = ROOM / columns, -(-len(names) // columns)
-    marks: list[str] = []
-    for number, (seam, letter) in enumerate(look.letters.items()):
-        x, y = number // tall * room, RADIUS + number % tall * LETTER_ROW
-        marks += pill(complex(x + (beside - 6.0) / 2, y), letter, seam in look.fills)
-        marks.append(ink.text(x + beside, y + 4.0, fitting(names[seam], room - beside, 11.0), "muted"))
-    return marks, tall * LETTER_ROW
+    room = ROOM / columns
+    letters = list(look.letters.items())
+    for first in range(0, len(letters), columns * TOGETHER):
+        some = letters[first : first + columns * TOGETHER]
+        tall = -(-len(some) // columns)
+        marks: list[str] = []
+        for number, (seam, letter) in enumerate(some):
+            x, y = number // tall * room, RADIUS + number % tall * LETTER_ROW
+            marks += pill(complex(x + (beside - 6.0) / 2, y), letter, seam in look.fills)
+            marks.append(ink.text(x + beside, y + 4.0, fitting(names[seam], room - beside, 11.0), "muted"))
+        yield marks, tall * LETTER_ROW

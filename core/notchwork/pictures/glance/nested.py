@@ -15,11 +15,11 @@ from notchwork.pictures.glance.frame import Frame, px_a_mm, upright
 from notchwork.pictures.glance.growth import growth
 from notchwork.pictures.glance.key import FRAME_SIDE
 from notchwork.pictures.glance.rows import ROOM
-from notchwork.pictures.glance.trail import trail
 from notchwork.pictures.glance.words import NAMED
 from notchwork.pictures.lettering import lines, short, width
-from notchwork.pictures.picture import Picture
+from notchwork.pictures.picture import Part, Picture
 from notchwork.pictures.tokens import token
+from notchwork.pictures.trail import trail
 from notchwork.sewing import GradedPiece, Nest
 
 NARROW, TALLEST = 150.0, 230.0
@@ -65,7 +65,7 @@ def _picture(nest: Nest, graded: GradedPiece) -> Picture:
         for size in sorted(sizes, key=lambda size: size == nest.base)[0 if moves else -1 :]
     ]
     wide, tall = extent.real * scale, extent.imag * scale
-    heading = lines(f"All sizes laid one on another: {short(graded.name)}", ROOM, 14.0, bold=True)
+    heading = lines(short(graded.name), ROOM, 14.0, bold=True)
     marks = [ink.text(FRAME_SIDE, 18.0 * (k + 1), words, "head") for k, words in enumerate(heading)]
     top = 18.0 * len(heading) + 16.0
     marks.append(ink.moved(drawn, FRAME_SIDE + (0.0 if lying else (NARROW - wide) / 2), top))
@@ -79,8 +79,7 @@ def _picture(nest: Nest, graded: GradedPiece) -> Picture:
     return Picture(
         f"nest-{token(graded.id)}",
         ROOM + 2 * FRAME_SIDE,
-        max(top + tall, y) + 10.0,
-        "".join([*marks, *legend, *text, *bar]),
+        [Part(max(top + tall, y) + 10.0, "".join([*marks, *legend, *text, *bar]))],
         f"{short(graded.name, NAMED)} in all sizes, laid one on another",
         f"{short(graded.name, NAMED)} in {listed(short(str(nest.sizes[size])) for size in sizes)}. {told[0]}{' ' + said + '.' if said else ''}",
     )

@@ -17,15 +17,17 @@ from notchwork.pictures.glance.off import Off
 from notchwork.pictures.glance.rings import leader, pill, placed, taken_of, wide
 from notchwork.pictures.glance.room import Room
 from notchwork.pictures.glance.tear import tear_marks, tears_at
-from notchwork.pictures.glance.trail import trail
 from notchwork.pictures.glance.words import Line, below_words, blocks, edge_says, extent
 from notchwork.pictures.lettering import lines
 from notchwork.pictures.tokens import edge_token, token
+from notchwork.pictures.trail import trail
 from notchwork.sewing import GradedPiece, Nest
 from notchwork.sewing.shapes.cutlines import CutLine
 
 REACH = 24.0
 """px: the width of the stretch along an edge that can be tapped; less on narrow pieces."""
+COARSE = 1.0
+"""px: how far that stretch may lie off."""
 FOLD_OFF = 9.0
 """px from a fold to the middle of the word beside it."""
 FOLD_WORD = (24.0, 11.0)
@@ -142,10 +144,10 @@ def _edges(
         **dict.fromkeys(there.folds, "fold"),
     }
     for name, points in {**there.edges, **there.inner, **there.cutouts, **there.folds}.items():
-        d, mine = trail(points), list(dict.fromkeys(seams.get(name, ())))
+        d, about, mine = trail(points), trail(points, within=COARSE), list(dict.fromkeys(seams.get(name, ())))
         offs = [off for off, _ in found.bands if off.line == name]
         marks = [
-            f'<path class="reach" stroke-width="{ink.n(reach)}" d="{d}"/>' if d else "",
+            f'<path class="reach" stroke-width="{ink.n(reach)}" d="{about}"/>' if about else "",
             *(band_marks(off, polygon) for off, polygon in found.bands if off.line == name),
             ink.path(d, f"{kinds[name]} line"),
         ]

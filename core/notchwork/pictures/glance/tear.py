@@ -12,7 +12,7 @@ from notchwork.geometry import bounds
 from notchwork.pictures import ink
 from notchwork.pictures.glance.cloth import Cloth, Complexes
 from notchwork.pictures.glance.frame import Frame
-from notchwork.pictures.glance.trail import trail
+from notchwork.pictures.trail import trail
 from notchwork.sewing import GradedPiece, Nest
 
 LONGEST = 190.0

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from notchwork.checks import Names, Verdict
 from notchwork.pictures import ink
-from notchwork.pictures.picture import Picture
+from notchwork.pictures.picture import Part, Picture
 from notchwork.pictures.seam.axis import WIDTH, axis_of
 from notchwork.pictures.seam.block import Block, block
 from notchwork.pictures.seam.figures import wide
@@ -64,8 +64,7 @@ def _card(nest: Nest, names: Names, walk: Walk, told: Told, letter: str) -> Pict
     return Picture(
         key=f"seam-{token(walk.id)}",
         width=WIDTH,
-        height=y - APART + FOOT,
-        body="".join(marks),
+        parts=[Part(y - APART + FOOT, "".join(marks))],
         title=f"{letter} {name}: {verdict_word(told.worst)}",
         says=says(nest, names, told, every, shown),
     )

@@ -11,7 +11,7 @@ SCRIPT = """\
   var root = document.documentElement, from = [], last = null, pressed = null;
   root.classList.add("live");
   function all(s) { return Array.prototype.slice.call(document.querySelectorAll(s)); }
-  function hot(e) { return e.target.closest ? e.target.closest("[data-says]") : null; }
+  function hot(e) { return e.target.closest ? e.target.closest("[role=button]") : null; }
   function list(el, name) { return (el.getAttribute(name) || "").split(" ").filter(Boolean); }
   function shown(el) { return el.getClientRects().length > 0; }
   function alike(el) {
@@ -26,7 +26,7 @@ SCRIPT = """\
     last = el;
     if (!el) return;
     var card = el.closest(".card"), line = card && card.querySelector(".says");
-    if (line) line.textContent = el.getAttribute("data-says");
+    if (line) line.textContent = el.getAttribute("aria-label");
     el.classList.add("now");
     alike(el).forEach(function (o) { o.classList.add("now"); });
   }

@@ -18,7 +18,7 @@ h1,h2,h3{line-height:1.2;margin:1.6em 0 .5em;text-wrap:balance}
 h1{font-size:1.7rem;margin-top:.3em}h2{font-size:1.3rem;border-top:1px solid var(--muted);padding-top:.7em}
 h3{font-size:1.05rem}
 p{margin:.4em 0}p,li{max-width:44rem}
-ul,ol{margin:.4em 0;padding-left:1.4em}
+ul,ol{margin:.4em 0;padding-left:1.4em}ol{padding-left:2.2em}
 a{color:inherit;text-underline-offset:.18em}
 a:focus-visible,summary:focus-visible,label:focus-within,.wide:focus-visible{outline:3px solid var(--ink);outline-offset:2px}
 [tabindex="-1"]:focus{outline:none}
@@ -90,10 +90,11 @@ _PAPER = """\
 html{font-size:9.5pt}body{padding:0;max-width:none}
 nav,.skip,.says,.ways,.why,.chooser label,.chooser legend{display:none!important}
 .cards{grid-template-columns:344px 344px;overflow:visible}
-.card,.findings>li,tr{break-inside:avoid}h2,h3,.how{break-after:avoid}p{break-inside:avoid}
-#glance{break-before:page}#glance .card{break-inside:auto}
-#glance>h2,#glance>.how{float:right;clear:right;width:46%}
-.chooser{display:block}.wide{overflow:visible}
+.card,.findings>li,tr{break-inside:avoid}footer{break-inside:avoid}h2,h3,.how,h3+p{break-after:avoid}p{break-inside:avoid}
+#glance{break-before:page}#glance .card{break-inside:auto;width:auto}
+.parts{display:grid;grid-template-columns:344px 344px;gap:8px 12px;align-items:start}.parts svg.picture{break-inside:avoid}
+#glance>.how{display:none}
+.chooser{display:block}.wide,.chooser .panel{overflow:visible}
 a{text-decoration:none}
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 }

@@ -99,7 +99,7 @@ def test_two_edges_of_one_piece_are_told_apart() -> None:
 def test_edges_can_be_pointed_at_and_name_themselves_and_their_angle() -> None:
     groups = [g for g in element(corner(skirt()).picture).iter(f"{SVG}g") if g.get("data-edges")]
     assert [g.get("data-edges") for g in groups] == ["front:hem", "back:hem"]
-    assert [g.get("data-says") for g in groups] == [
+    assert [g.get("aria-label") for g in groups] == [
         "Front, hem: leaves Side seam at 90.0°",
         "Back, hem: leaves Side seam at 90.0°",
     ]

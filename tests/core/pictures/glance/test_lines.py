@@ -14,7 +14,7 @@ from notchwork.geometry import lines as straight
 from notchwork.geometry import nearest
 from notchwork.pictures.glance.frame import Frame, px_a_mm, upright
 from notchwork.pictures.glance.tear import KEPT, LONGEST, extent_of
-from notchwork.pictures.glance.trail import SEEN, thinned, trail
+from notchwork.pictures.trail import SEEN, thinned, trail
 
 coordinates = st.floats(-500, 500)
 polylines = st.lists(st.builds(complex, coordinates, coordinates), min_size=2, max_size=40).map(np.array)
@@ -44,7 +44,7 @@ def test_path_data_ends_where_the_line_ends(points: np.ndarray) -> None:
 
 def test_a_closed_line_does_not_repeat_its_first_point() -> None:
     square = np.array([0, 10, 10 + 10j, 10j])
-    assert trail(square, closed=True) == "M0 0l10 0 0 10 -10 0z"
+    assert trail(square, closed=True) == "M0 0l10 0 0 10-10 0z"
 
 
 def turned_skirt(degrees: float) -> Document:

@@ -11,18 +11,19 @@ SEEN = 0.15
 """px: a line that runs on more nearly straight than this is straight."""
 
 
-def trail(points: Complexes, closed: bool = False) -> str:
-    """Path data of a line through points (m,) in px; nothing for fewer than two."""
+def trail(points: Complexes, closed: bool = False, within: float = SEEN) -> str:
+    """Path data of a line through points (m,) in px, true ``within`` so many px; nothing for fewer than two points."""
     if len(points) < 2:
         return ""
-    kept = thinned(np.append(points, points[0]) if closed else points)
+    kept = thinned(np.append(points, points[0]) if closed else points, within)
     x, y = np.rint(kept.real * 10).astype(int), np.rint(kept.imag * 10).astype(int)
     steps = [
         _pair(dx, dy) for dx, dy in zip(np.diff(x).tolist(), np.diff(y).tolist(), strict=True) if dx or dy
     ]
     if closed and len(steps) > 1:
         steps = steps[:-1]
-    return f"M{_pair(int(x[0]), int(y[0]))}l{' '.join(steps or ['0 0'])}{'z' if closed else ''}"
+    line = "".join(f" {step}" if step[0] != "-" else step for step in steps or ["0 0"]).removeprefix(" ")
+    return f"M{_pair(int(x[0]), int(y[0]))}l{line}{'z' if closed else ''}"
 
 
 def thinned(points: Complexes, within: float = SEEN) -> Complexes:
@@ -50,9 +51,11 @@ def thinned(points: Complexes, within: float = SEEN) -> Complexes:
 
 
 def _pair(x: int, y: int) -> str:
-    """Two numbers in tenths."""
-    return f"{_tenths(x)} {_tenths(y)}"
+    """Two numbers in tenths; a minus needs no space before it (SVG 2, section 9.3.9, the grammar for path data)."""
+    return f"{_tenths(x)}{'' if y < 0 else ' '}{_tenths(y)}"
 
 
 def _tenths(number: int) -> str:
-    return f"{number / 10:.1f}".removesuffix(".0") if number else "0"
+    whole, tenth = divmod(abs(number), 10)
+    figure = f"{whole}.{tenth}" if tenth and whole else f".{tenth}" if tenth else str(whole)
+    return f"-{figure}" if number < 0 else figure
