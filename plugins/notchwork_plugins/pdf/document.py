@@ -8,6 +8,7 @@ from decimal import Decimal
 from pikepdf import Array, Dictionary, Name, Object, Page, Pdf, Stream
 from pikepdf import ObjectStreamMode as Packing
 
+from notchwork.drawing import Group
 from notchwork.pages import Sheet, Sheets, Window
 from notchwork_plugins.pdf.about import describe
 from notchwork_plugins.pdf.attached import attach
@@ -16,7 +17,7 @@ from notchwork_plugins.pdf.content import Content, Writer
 from notchwork_plugins.pdf.fonts import Faces
 from notchwork_plugins.pdf.fonts.embedded import embed
 from notchwork_plugins.pdf.layers import Layers
-from notchwork_plugins.pdf.numbers import POINT, fine, matrix, mm, pair
+from notchwork_plugins.pdf.numbers import POINT, UM, fine, matrix, pair, um
 
 MOST_POINTS = 14_400
 """Units that a page may be long (ISO 32000-1, annex C.2): 200 in, or 5080 mm."""
@@ -52,13 +53,13 @@ class _Maker:
         self.layers = Layers(pdf, drawing.sizes, (*sheets.groups, *marks))
         self.writer = Writer(drawing, faces, self.layers, sheets.bold)
         self.fonts: dict[str, Object] = {}
-        self.forms = [self._form(self.writer.content(group)) for group in sheets.groups]
+        self.forms = [self._form(group) for group in sheets.groups]
 
     def add(self, sheet: Sheet) -> None:
         """A page: its windows, and what stands on it alone on top of them."""
         scale = user_unit(sheet)
         marks = self.writer.content(sheet.marks, sheet.marks.shift)
-        lines = [f"q {matrix(complex(POINT / scale))} cm"]
+        lines = [f"q {matrix(complex(POINT / scale / UM))} cm"]
         lines += map(_placed, sheet.windows)
         data = "\n".join([*lines, ""]).encode("ascii") + marks.data + b"Q\n"
         resources = self._resources(marks)
@@ -87,11 +88,13 @@ class _Maker:
         if self.sheets.drawing.attached is not None:
             attach(pdf, self.sheets.drawing.attached, self.sheets.drawing.title)
 
-    def _form(self, content: Content) -> Object:
+    def _form(self, group: Group) -> Object:
+        content = self.writer.content(group)
+        low, high = self.writer.covered(group, content)
         form = Stream(self.pdf, content.data)
         form.Type, form.Subtype = Name.XObject, Name.Form
         # A little room, so that no line at the edge is cut by rounding.
-        form.BBox = _box(content.low - (1 + 1j), content.high + (1 + 1j))
+        form.BBox = _box((low - (1 + 1j)) * UM, (high + (1 + 1j)) * UM)
         form.Resources = self._resources(content)
         return form
 
@@ -120,7 +123,7 @@ def _placed(window: Window) -> str:
     """A form seen through a window."""
     size = window.high - window.low
     return (
-        f"q {pair(window.low)} {mm(size.real)} {mm(size.imag)} re W n "
+        f"q {pair(window.low)} {um(size.real)} {um(size.imag)} re W n "
         f"{matrix(window.turn, window.shift)} cm /G{window.group} Do Q"
     )
 

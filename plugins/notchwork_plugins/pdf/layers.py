@@ -41,6 +41,9 @@ class Layers:
     def __bool__(self) -> bool:
         return bool(self._names)
 
+    def __contains__(self, size: str | None) -> bool:
+        return size in self._names
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._names)
 

@@ -1,41 +1,46 @@
-"""Numbers and strings as a content stream holds them. Source: ISO 32000-1:2008, 7.3."""
+"""Numbers as a content stream holds them. Source: ISO 32000-1:2008, 7.3.3.
+
+Lengths are written as whole µm, finer than any printer or cutter: short, quick to write, and the same on every machine.
+"""
 
 from __future__ import annotations
 
 import math
 
+UM = 1000
+"""µm in a mm."""
 POINT = 72 / 25.4
-"""Points in a mm: the unit of a page is a point (ISO 32000-1, 8.3.2.3), ours is a mm."""
-DIGITS = 3
-"""Decimals of a mm that are written: no printer and no cutter is as fine."""
+"""Points in a mm: a page counts in points (ISO 32000-1, 8.3.2.3)."""
 _FINE = 9
-"""Decimals of what is multiplied by lengths: of a turn or a scale; 5 m turned stay right to a millionth of a mm."""
+"""Decimals of what multiplies lengths: 5 m turned stay right to a millionth of a mm."""
 
 
-def mm(value: float) -> str:
-    """A length in mm. Raises ValueError for one that is not finite."""
-    return _plain(value, DIGITS)
-
-
-def fine(value: float) -> str:
-    """A factor, or a length that must be exact. Raises ValueError for one that is not finite."""
-    return _plain(value, _FINE)
-
-
-def matrix(turn: complex, shift: complex = 0j) -> str:
-    """The six numbers of z -> turn * z + shift."""
-    parts = (turn.real, turn.imag, -turn.imag, turn.real, shift.real, shift.imag)
-    return " ".join(map(fine, parts))
+def um(value: float) -> int:
+    """A length in mm as µm. Raises ValueError for one that is not finite."""
+    return round(_finite(value) * UM)
 
 
 def pair(z: complex) -> str:
     """A point in mm."""
-    return f"{mm(z.real)} {mm(z.imag)}"
+    return f"{um(z.real)} {um(z.imag)}"
 
 
-def _plain(value: float, digits: int) -> str:
-    """Without an exponent, which PDF does not know, and with no more digits than it needs."""
+def fine(value: float) -> str:
+    """A factor, or a length that must be exact: no exponent, which PDF does not know, and no more digits than it needs.
+
+    Raises ValueError for one that is not finite.
+    """
+    text = f"{_finite(value):.{_FINE}f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def matrix(turn: complex, shift: complex = 0j) -> str:
+    """The six numbers of z -> turn * z + shift, ``shift`` in mm."""
+    across, up = fine(turn.real), fine(turn.imag)
+    return f"{across} {up} {fine(-turn.imag)} {across} {pair(shift)}"
+
+
+def _finite(value: float) -> float:
     if not math.isfinite(value):
         raise ValueError(f"a page cannot hold the number {value}")
-    text = f"{value:.{digits}f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+    return value
