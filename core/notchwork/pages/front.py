@@ -13,6 +13,7 @@ from notchwork.pages.scale import draw_square, squares
 from notchwork.pages.setting import BODY, LEADING, Area, Item, flow, paragraph
 from notchwork.values import frozen
 
+FIRST = "First page"
 GUTTER = 8.0
 """mm between columns."""
 LEAST_COLUMN = 52.0
@@ -52,6 +53,17 @@ def front(matter: Matter, size: complex, margin: float) -> tuple[Pen, ...]:
 
     flow([*over, *contents(matter)], columns())
     return tuple(pens)
+
+
+def sheet_front(pen: Pen, matter: Matter, room: Room) -> bool:
+    """The same in a rectangle across the top of a large sheet; whether all of it found room."""
+    rooms, over = draw_squares(pen, matter, room)
+    beside, *others = rooms or (room,)
+    if beside.high.imag < room.high.imag or len(rooms) == 0:
+        return False
+    columns = list(in_columns(Room(beside.low, complex(beside.high.real, _head(pen, matter, beside)))))
+    items = [*over, *contents(matter)]
+    return flow(items, (each.area(pen) for each in (*columns, *others))) == len(items)
 
 
 def in_columns(room: Room) -> Iterator[Room]:

@@ -2,31 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from notchwork.drawing import Drawing
-from notchwork.pages.arrange import shape_of
-from notchwork.pages.frame import Frame
+from notchwork.pages.one_sheet import on_sheets
+from notchwork.pages.order import ordered
 from notchwork.pages.paper import Paper
-from notchwork.pages.papers import papers
 from notchwork.pages.sheet import Sheets
 from notchwork.pages.tiled import tiled
 
-MARGIN, OVERLAP = 10.0, 10.0
-"""mm, where nothing else is asked for; common practice, no source."""
+BOLD = 2.0
+"""How much wider bold lines are."""
 
 
 def laid_out(drawing: Drawing, paper: Paper | None = None) -> Sheets:
-    """The sheets on which a drawing is printed, every piece at its size."""
+    """The sheets on which a drawing is printed, every piece at its size.
+
+    Raises NotchworkError for paper on which nothing can be printed so, with what to choose instead.
+    """
     paper = paper or Paper()
-    groups = tuple(
-        replace(g, shift=0j) for g in drawing.groups if g.facts.get("kind") not in ("legend", "test-square")
-    )
-    shapes = [shape_of(group) for group in groups]
-    sizes = paper.sizes or papers("Letter" if drawing.unit == "in" else "A4")
-    size = complex(min(s.wide for s in sizes), min(s.tall for s in sizes))
-    margin = MARGIN if paper.margin is None else paper.margin
-    strip = 0.0 if paper.join == "butt" else OVERLAP if paper.overlap is None else paper.overlap
-    frame = Frame(size, margin, strip)
-    sheets, _ = tiled(drawing, groups, shapes, sizes, frame, paper.join, paper.turn)
-    return Sheets(drawing, groups, sheets, 2.0 if paper.bold else 1.0)
+    order = ordered(drawing, paper)
+    sheets, findings = tiled(order) if order.layout == "tiles" else on_sheets(order)
+    return Sheets(drawing, order.groups, sheets, BOLD if paper.bold else 1.0, findings)

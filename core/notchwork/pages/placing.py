@@ -48,14 +48,14 @@ def laid_on_tiles(shapes: Sequence[Shape], frame: Frame, turn: Turn) -> Laid:
     ]
     others = [k for k, shape in enumerate(shapes) if shape.rings and k not in barely]
     found = [
-        Island(_renamed(island.placed, others), island.columns, island.rows, island.cells)
+        Island(renamed(island.placed, others), island.columns, island.rows, island.cells)
         for island in islands([shapes[k] for k in others], frame.step.real, frame.step.imag, GAP, turn)
     ]
     plain = {k: plain_grid(k, shape, frame) for k, shape in enumerate(shapes) if shape.rings}
     joined = [_fewer(island, plain) for island in found if len(island.cells) > 1]
     alone = [island.placed for island in found if len(island.cells) == 1]
     small = sorted([*barely, *(placed.group for page in alone for placed in page)])
-    anew = [_renamed(page, small) for page in arranged([shapes[k] for k in small], wide, tall, GAP, turn)]
+    anew = [renamed(page, small) for page in arranged([shapes[k] for k in small], wide, tall, GAP, turn)]
     if len(anew) > len(alone) + len(barely):
         anew = [*alone, *((_whole(k, shapes[k], frame, turn)) for k in barely)]
     joined.sort(key=lambda island: -len(island.cells))
@@ -94,10 +94,11 @@ def _fewer(island: Island, plain: dict[int, Island]) -> Island:
 
 def _whole(k: int, shape: Shape, frame: Frame, turn: Turn) -> tuple[Placed, ...]:
     page = arranged([shape], frame.usable.real, frame.usable.imag, GAP, turn)[0]
-    return tuple(_renamed(page, [k]))
+    return tuple(renamed(page, [k]))
 
 
-def _renamed(placed: Sequence[Placed], numbers: Sequence[int]) -> tuple[Placed, ...]:
+def renamed(placed: Sequence[Placed], numbers: Sequence[int]) -> tuple[Placed, ...]:
+    """Placed groups that were counted among some, by their numbers among all."""
     return tuple(Placed(numbers[each.group], each.turn, each.shift) for each in placed)
 
 

@@ -15,6 +15,7 @@ from notchwork.pages.paper import Join
 from notchwork.pages.setting import paragraph
 from notchwork.pages.tiles import Plot
 
+PLAN = "Plan of assembly"
 _SCALES = (0.2, 0.16, 0.125, 0.11, 0.1, 0.09, 0.08, 0.07)
 """How much smaller than life islands are drawn; the first at which all find room on one page, or the last."""
 _GAP = 7.0
@@ -32,7 +33,11 @@ def plan(
     low, high = complex(margin, margin), size - complex(margin, margin)
     first = Pen()
     top = _said(first, drawing, plots, join, low, high)
-    for scale in _SCALES:
+    longest = max(
+        max(p.columns * p.step.real / (high - low).real, p.rows * p.step.imag / (top - low.imag - 15.0))
+        for p in plots
+    )
+    for scale in (*(s for s in _SCALES if s * longest <= 1.0), min(_SCALES[-1], 1.0 / longest)):
         boxes = [_box(plot, groups, scale, (high - low).real) for plot in plots]
         pages = _shelves(boxes, low, high, top)
         if len(pages) == 1:
@@ -41,7 +46,7 @@ def plan(
     for number, page in enumerate(pages):
         pen = first if number == 0 else Pen()
         if number:
-            pen.words(complex(low.real, high.imag - 5), "Plan of assembly, continued", 5.0, bold=True)
+            pen.words(complex(low.real, high.imag - 5), f"{PLAN}, continued", 5.0, bold=True)
         for k, corner in page:
             _draw(pen, plots[k], drawing, groups, scale, corner, boxes[k])
         pens.append(pen)
@@ -52,8 +57,8 @@ def _said(
     pen: Pen, drawing: Drawing, plots: Sequence[Plot], join: Join, low: complex, high: complex
 ) -> float:
     """The words above the islands; gives how far down they reach."""
-    pen.words(complex(low.real, high.imag - 6.5), "Plan of assembly", 7.0, bold=True)
-    title = shortened(drawing.title, 3.3, (high - low).real - width("Plan of assembly", 7.0, True) - 8)
+    pen.words(complex(low.real, high.imag - 6.5), PLAN, 7.0, bold=True)
+    title = shortened(drawing.title, 3.3, (high - low).real - width(PLAN, 7.0, True) - 8)
     pen.words(complex(high.real, high.imag - 6.5), title, 3.3, anchor="end")
     joined = [plot for plot in plots if not plot.alone]
     alone = len(plots) - len(joined)

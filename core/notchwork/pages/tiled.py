@@ -4,34 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from notchwork.drawing import Drawing, Group
-from notchwork.pages.arrange import Shape
+from notchwork.drawing import Group
+from notchwork.findings import Count, Finding, Place
 from notchwork.pages.frame import Frame
-from notchwork.pages.front import front
+from notchwork.pages.front import FIRST, front
 from notchwork.pages.furnish import furnished
 from notchwork.pages.ink import Pen
 from notchwork.pages.labels import listed_pages
 from notchwork.pages.matter import Matter
-from notchwork.pages.paper import Join, Size, Turn
+from notchwork.pages.order import Order
 from notchwork.pages.placing import Laid, laid_on_tiles
-from notchwork.pages.plan import plan
+from notchwork.pages.plan import PLAN, plan
+from notchwork.pages.rules import PAGE_COUNT
 from notchwork.pages.sheet import Sheet
 from notchwork.pages.tiles import Tile, pages_of, tiles
-from notchwork.pages.touch import traces
-
-FIRST, PLAN = "First page", "Plan of assembly"
 
 
-def tiled(
-    drawing: Drawing,
-    groups: Sequence[Group],
-    shapes: Sequence[Shape],
-    sizes: Sequence[Size],
-    frame: Frame,
-    join: Join,
-    turn: Turn,
-) -> tuple[tuple[Sheet, ...], Laid]:
-    """All pages, and how the pieces were laid on them; pages of pieces lie down where that saves some."""
+def tiled(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
+    """All pages, and what is to be said of them; pages of pieces lie down where that saves some."""
+    drawing, groups, shapes, drawn = order.drawing, order.groups, order.shapes, order.drawn
+    frame, join, turn = order.frame, order.join, order.turn
     upright = frame
     laid = laid_on_tiles(shapes, frame, turn)
     if turn == "drawn":
@@ -39,7 +31,6 @@ def tiled(
         lying = Frame(complex(frame.size.imag, frame.size.real), frame.margin, frame.strip)
         if (other := laid_on_tiles(shapes, lying, turn)).pages < laid.pages:
             laid, frame = other, lying
-    drawn = [traces(group) for group in groups]
     pages, plots = tiles(groups, drawn, laid, frame)
     plans = plan(drawing, groups, plots, join, upright.size, upright.margin) if pages else ()
     fronts: tuple[Pen, ...] = ()
@@ -48,9 +39,9 @@ def tiled(
         before = len(fronts) + len(plans)
         matter = Matter(
             drawing,
-            sizes,
+            order.sizes,
             _found(groups, pages, before),
-            tuple(_counted(pages, plots_joined(laid), laid, before)),
+            tuple(_counted(pages, _joined(laid), laid, before)),
         )
         fronts = front(matter, upright.size, upright.margin)
     before = len(fronts) + len(plans)
@@ -61,10 +52,17 @@ def tiled(
         furnished(page, groups, drawn, frame, join, drawing.title, before + k, total)
         for k, page in enumerate(pages, 1)
     )
-    return tuple(sheets), laid
+    found = Finding(
+        PAGE_COUNT,
+        Place(),
+        "There are {count} pages of the pattern and {before} to read; with a grid of its own for every piece there would be "
+        "{plain} of the pattern.",
+        values={"count": Count(len(pages)), "before": Count(before), "plain": Count(laid.plain)},
+    )
+    return tuple(sheets), (found,)
 
 
-def plots_joined(laid: Laid) -> int:
+def _joined(laid: Laid) -> int:
     """How many pages are joined to others."""
     return sum(len(island.cells) for island in laid.joined)
 

@@ -47,12 +47,11 @@ class Plot:
 
 
 def tiles(
-    groups: Sequence[Group], drawn: Sequence[Traces], laid: Laid, frame: Frame
+    groups: Sequence[Group], drawn: Sequence[Traces], laid: Laid, frame: Frame, column: int = 0
 ) -> tuple[tuple[Tile, ...], tuple[Plot, ...]]:
-    """All pages of pieces in the order in which they are printed, and the islands they make."""
+    """All pages of pieces in the order in which they are printed, and the islands they make; columns are named from the ``column``-th."""
     pages: list[Tile] = []
     plots: list[Plot] = []
-    column = 0
     for island in laid.joined:
         labels = {(c, r): f"{column_name(column + c)}{island.rows - r}" for c, r in cells_in_order(island)}
         column += island.columns

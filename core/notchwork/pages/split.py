@@ -1,0 +1,56 @@
+"""A piece that is larger than the sheet, on several that are joined along printed lines."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from notchwork.pages.arrange import Island, Placed, Shape
+from notchwork.pages.frame import Frame
+from notchwork.pages.order import Order
+from notchwork.pages.placing import plain_grid, reaches
+from notchwork.values import frozen
+
+_ANGLES = 180
+_SPARE = 1.0
+"""mm: a sheet of a roll is cut off so much beyond what it holds."""
+
+
+@frozen
+class Split:
+    """A piece's own grid on sheets of a frame."""
+
+    island: Island
+    frame: Frame
+
+
+def split(order: Order, group: int, most: complex, is_roll: bool) -> Split:
+    """A piece on few sheets of at most ``most`` mm; those of a roll are no longer than it needs."""
+    shape = order.shapes[group]
+    ways = (1 + 0j,) if order.turn == "drawn" else (1 + 0j, 1j)
+    found = [_split(order, group, shape, way, most, is_roll) for way in ways]
+    return min(found, key=lambda each: (len(each.island.cells), each.frame.size.imag))
+
+
+def _split(order: Order, group: int, shape: Shape, way: complex, most: complex, is_roll: bool) -> Split:
+    turned = Shape(tuple(way * ring for ring in shape.rings))
+    frame = Frame(most, order.margin, order.strip)
+    grid = plain_grid(group, turned, frame)
+    if is_roll:
+        z = turned.points
+        tall = float(z.imag.max() - z.imag.min())
+        # Rows of one height, so that no mark lies where a sheet is cut off.
+        step = (tall - order.strip) / grid.rows
+        exact = step + order.strip + 2 * order.margin + _SPARE
+        frame = Frame(complex(most.real, min(most.imag, exact)), order.margin, order.strip)
+        grid = plain_grid(group, turned, frame)
+    placed = Placed(group, way, grid.placed[0].shift)
+    cells = frozenset(cell for cell in grid.cells if reaches(shape, placed, cell, frame))
+    return Split(Island((placed,), grid.columns, grid.rows, cells), frame)
+
+
+def narrowest(shape: Shape) -> float:
+    """About how wide (mm) a piece is where it is turned to be as narrow as it can be."""
+    z = shape.points
+    turns = np.exp(1j * np.pi * np.arange(_ANGLES) / _ANGLES)
+    across = (turns[:, None] * z).real
+    return float((across.max(axis=1) - across.min(axis=1)).min())
