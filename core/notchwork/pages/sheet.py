@@ -25,7 +25,8 @@ class Window:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
-    """One page of ``size`` mm, origin at its lower left corner, y upward: windows, and ``marks`` that stand on it alone.
+    """One page of ``size`` mm, origin at its lower left corner, y upward: windows, ``marks`` that stand on it alone, on top of
+    them, and ``ground`` below them, which holds lines only.
 
     ``label`` is what it is called in the plan and at the edges of its neighbours (A1, B3, …), ``title`` what a list of pages says.
     """
@@ -35,6 +36,7 @@ class Sheet:
     marks: Group = field(default_factory=lambda: Group("marks"))
     label: str = ""
     title: str = ""
+    ground: Group = field(default_factory=lambda: Group("ground"))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

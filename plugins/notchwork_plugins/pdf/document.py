@@ -56,10 +56,11 @@ class _Maker:
         self.forms = [self._form(group) for group in sheets.groups]
 
     def add(self, sheet: Sheet) -> None:
-        """A page: its windows, and what stands on it alone on top of them."""
+        """A page: its ground, its windows, and what stands on it alone on top of them."""
         scale = user_unit(sheet)
         marks = self.writer.content(sheet.marks, sheet.marks.shift)
-        lines = [f"q {matrix(complex(POINT / scale / UM))} cm"]
+        ground = self.writer.content(sheet.ground, sheet.ground.shift).data.decode("ascii")
+        lines = [f"q {matrix(complex(POINT / scale / UM))} cm", *ground.splitlines()]
         lines += map(_placed, sheet.windows)
         data = "\n".join([*lines, ""]).encode("ascii") + marks.data + b"Q\n"
         resources = self._resources(marks)
