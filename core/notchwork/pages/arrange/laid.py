@@ -5,50 +5,63 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from notchwork.pages.arrange.filling import Filling, Laid
+from notchwork.pages.arrange.kinds import Piece, pieces_of
+from notchwork.pages.arrange.orders import Score, orders, sought
+from notchwork.pages.arrange.paging import least_pages, paged
 from notchwork.pages.arrange.placed import DoesNotFit, Placed
+from notchwork.pages.arrange.raster import Raster, Stamps
 from notchwork.pages.arrange.shape import Shape
+from notchwork.pages.arrange.slide import slid
+from notchwork.pages.arrange.ways import whole_ways
 from notchwork.pages.paper import Turn
+
+BUDGET = 20_000_000_000
+"""Bits that are worked on until a layout is taken as it is: so the search ends alike on every machine."""
 
 
 def arranged(
     shapes: Sequence[Shape], wide: float, tall: float, gap: float, turn: Turn = "free"
 ) -> tuple[tuple[Placed, ...], ...]:
-    """Every piece whole on one of few pages of wide x tall mm, ``gap`` mm between any two.
+    """Every piece whole on one of few pages of wide x tall mm, ``gap`` mm (less 2 ROUND at most) or more between any two.
 
     A roll, tall = inf, is one page, kept short; it begins at y = 0. Groups that draw nothing stand on none. Raises
-    DoesNotFit for pieces that fit no page whole; ``fits`` tells beforehand.
+    DoesNotFit for pieces that fit no page whole; ``fits`` tells beforehand. The pages are in the order of their first groups.
     """
-    if too_big := [k for k, shape in enumerate(shapes) if shape.rings and not fits(shape, wide, tall, turn)]:
+    pieces = pieces_of(shapes, gap)
+    ways = {piece.kind: whole_ways(piece.kind.shape, wide, tall, turn) for piece in pieces}
+    if too_big := [piece.group for piece in pieces if not ways[piece.kind]]:
         raise DoesNotFit(too_big)
-    pages: list[list[Placed]] = []
-    x = y = row = math.inf
-    order = [k for k, shape in enumerate(shapes) if shape.rings]
-    for k in order:
-        way = _way(shapes[k], wide, tall, turn)
-        z = way * shapes[k].points
-        low, size = (
-            complex(z.real.min(), z.imag.min()),
-            complex(z.real.max() - z.real.min(), z.imag.max() - z.imag.min()),
-        )
-        if x + size.real > wide:
-            x, y, row = 0.0, y + row + gap, 0.0
-        if not pages or y + size.imag > tall:
-            pages.append([])
-            x = y = row = 0.0
-        pages[-1].append(Placed(k, way, complex(x, y) - low))
-        x += size.real + gap
-        row = max(row, size.imag)
-    return tuple(tuple(page) for page in pages)
+    if not pieces:
+        return ()
+    raster = Raster.for_pieces(pieces, wide, tall, gap)
+    stamps = Stamps(raster, ways)
+    if math.isinf(tall):
+        return (_rolled(pieces, stamps),)
+    found = sought(
+        orders(pieces),
+        lambda order, least: paged([pieces[k] for k in order], stamps, least),
+        lambda k: pieces[k].kind,
+        raster,
+        BUDGET,
+        (least_pages(pieces, raster), math.inf),
+    )
+    pages = (tuple(sorted((each.placed for each in page), key=lambda p: p.group)) for page in found)
+    return tuple(sorted(pages, key=lambda page: page[0].group))
 
 
-def fits(shape: Shape, wide: float, tall: float, turn: Turn = "free") -> bool:
-    """Whether a piece fits a page whole at a turn that is allowed."""
-    return _way(shape, wide, tall, turn) != 0
+def _rolled(pieces: Sequence[Piece], stamps: Stamps) -> tuple[Placed, ...]:
+    """The pieces on a roll, kept short."""
 
+    def tried(order: Sequence[int], least: Score | None) -> tuple[Score, list[Laid]] | None:
+        page = Filling(stamps.raster)
+        for k in order:
+            lying = page.best(stamps[pieces[k].kind])
+            assert lying is not None  # there is always room above the others
+            page.put(pieces[k], *lying)
+            if least is not None and page.top > least[0]:
+                return None
+        return (page.top,), page.laid
 
-def _way(shape: Shape, wide: float, tall: float, turn: Turn) -> complex:
-    for way in (1 + 0j,) if turn == "drawn" else (1 + 0j, 1j):
-        z = way * shape.points
-        if z.real.max() - z.real.min() <= wide and z.imag.max() - z.imag.min() <= tall:
-            return way
-    return 0j
+    found = sought(orders(pieces), tried, lambda k: pieces[k].kind, stamps.raster, BUDGET)
+    return tuple(sorted(slid(found, stamps.raster), key=lambda placed: placed.group))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,20 +12,23 @@ from notchwork.geometry import flatten
 from notchwork.geometry.cubics import Complexes, Floats
 
 AROUND = 0.5
-"""mm: as far beyond the middle of every line a shape reaches, so that chords and the width of lines lie inside it."""
+"""mm beyond the middle of every line that a shape reaches at least, so that the width of lines lies inside it too."""
 SIMPLER = 0.4
-"""mm: a shape has as few corners as it can have within that; it grows by as much before, so that nothing is cut off."""
-_CHORDS = 0.05
-_ARC = 0.05
+"""mm: a shape has few corners within that; it grows by as much before, so that nothing is cut off."""
+REACHES = 1.5
+"""mm: a shape lies nowhere further beyond what is drawn; AROUND, twice SIMPLER, and what chords need."""
+ROUND = 0.02
+"""mm: corners are rounded by chords that lie no further inside the arc."""
 _STEPS = 1000.0
+_LEAST_AREA = 1e-6
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Shape:
-    """What a group covers: closed polylines (k,) in mm, counter-clockwise, apart from each other, each filled.
+    """What a group covers: closed polylines (k,) in mm, each filled; no rings if nothing is drawn.
 
-    Of what is drawn nothing lies outside; a shape made by ``shape_of`` reaches at most AROUND + 2 SIMPLER beyond it, save
-    that gaps inside it are filled. No rings: nothing is drawn.
+    Nothing of what is drawn lies outside, and of a shape that ``shape_of`` made no point lies further than REACHES from
+    something drawn, or between lines that close round it.
     """
 
     rings: tuple[Complexes, ...]
@@ -35,43 +38,77 @@ class Shape:
         """All corners (m,)."""
         return np.concatenate(self.rings) if self.rings else np.zeros(0, dtype=np.complex128)
 
+    @property
+    def area(self) -> float:
+        """mm² that the rings surround."""
+        return sum(abs(_area(ring)) for ring in self.rings)
+
 
 def shape_of(group: Group) -> Shape:
     """What the lines, points and words of a group cover, in its own coordinates (its shift plays no part).
 
     What a closed line surrounds is covered, also where several lines close it end to end.
     """
-    from pyclipr import ClipperOffset, EndType, JoinType, simplifyPaths
-
-    grown = ClipperOffset()
-    grown.scaleFactor = _STEPS
-    grown.arcTolerance = _ARC * _STEPS
-    runs = [flatten(stroke.cubics, _CHORDS).points for stroke in group.strokes if len(stroke.cubics)]
+    runs = [flatten(stroke.cubics).points for stroke in group.strokes if len(stroke.cubics)]
     runs += [np.array([*text.box, text.box[0]]) for text in group.texts]
     runs += [np.array([dot.at]) for dot in group.dots]
-    for run in runs:
-        grown.addPath(_pairs(run), JoinType.Round, EndType.Round)
     if not runs:
         return Shape(())
-    outer = _outer(grown.execute(AROUND + SIMPLER + _CHORDS))
-    simple = simplifyPaths([_pairs(ring) for ring in outer], SIMPLER, _STEPS)
-    return Shape(tuple(_outer(simple)))
+    from pyclipr import simplifyPaths  # not loaded by those who never print
+
+    drawn = _widened(runs, AROUND + SIMPLER + 0.05 + ROUND)
+    simple = simplifyPaths([_pairs(ring) for ring in _united(drawn)], SIMPLER, _STEPS)
+    return Shape(tuple(_united([path[:, 0] + 1j * path[:, 1] for path in simple])))
 
 
-def _outer(paths: Sequence[Floats]) -> list[Complexes]:
-    """The outer rings of what closed lines wind about."""
+def grown(shape: Shape, by: float) -> Shape:
+    """The shape with ``by`` mm more all round; what covers no area is grown by a little at least."""
+    flat = [ring for ring in shape.rings if abs(_area(ring)) <= _LEAST_AREA]
+    solid = _united([ring for ring in shape.rings if abs(_area(ring)) > _LEAST_AREA])
+    if flat:
+        solid += _widened([np.append(ring, ring[:1]) for ring in flat], 2.0 / _STEPS)
+    if by <= 0.0:
+        return Shape(tuple(solid))
+    from pyclipr import ClipperOffset, EndType, JoinType
+
+    offset = ClipperOffset()
+    offset.scaleFactor, offset.arcTolerance = _STEPS, ROUND * _STEPS
+    offset.addPaths([_pairs(ring) for ring in solid], JoinType.Round, EndType.Polygon)
+    return Shape(tuple(_united(_complexes(offset.execute(by)))))
+
+
+def _widened(runs: Sequence[Complexes], by: float) -> list[Complexes]:
+    """What a round pen of radius ``by`` covers along polylines."""
+    from pyclipr import ClipperOffset, EndType, JoinType
+
+    pen = ClipperOffset()
+    pen.scaleFactor, pen.arcTolerance = _STEPS, ROUND * _STEPS
+    for run in runs:
+        pen.addPath(_pairs(run), JoinType.Round, EndType.Round)
+    return _complexes(pen.execute(by))
+
+
+def _united(rings: Sequence[Complexes]) -> list[Complexes]:
+    """The outer boundaries of all that the rings surround, whichever way they run; what surrounds nothing is gone."""
     from pyclipr import Clipper, FillRule, Subject, Union
 
+    solid = [_pairs(ring if area > 0 else ring[::-1]) for ring in rings if (area := _area(ring))]
+    if not solid:
+        return []
     clipper = Clipper()
     clipper.scaleFactor = _STEPS
-    clipper.addPaths(paths, Subject, False)
-    found = [path[:, 0] + 1j * path[:, 1] for path in clipper.execute(Union, FillRule.NonZero)]
-    return [ring for ring in found if _area(ring) > 0.0]
+    clipper.addPaths(solid, Subject, False)
+    return [ring for ring in _complexes(clipper.execute(Union, FillRule.Positive)) if _area(ring) > 0.0]
 
 
 def _area(ring: Complexes) -> float:
-    return float((ring.conj() * np.roll(ring, -1)).imag.sum()) / 2.0
+    near = ring - ring[0]
+    return float((near.conj() * np.roll(near, -1)).imag.sum()) / 2.0
 
 
 def _pairs(z: Complexes) -> Floats:
     return np.stack([z.real, z.imag], axis=1)
+
+
+def _complexes(paths: Iterable[Floats]) -> list[Complexes]:
+    return [path[:, 0] + 1j * path[:, 1] for path in paths]

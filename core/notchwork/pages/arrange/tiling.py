@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from notchwork.pages.arrange.laid import arranged, fits
+from notchwork.pages.arrange.laid import arranged
 from notchwork.pages.arrange.placed import Island, Placed
 from notchwork.pages.arrange.shape import Shape
+from notchwork.pages.arrange.ways import fits
 from notchwork.pages.paper import Turn
 
 
