@@ -20,6 +20,8 @@ LEAST_COLUMN = 52.0
 """mm: beside the squares no column is narrower."""
 _COLUMN = 82.0
 """mm: on pages of their own columns are not narrower, if there can be two."""
+_LEAST_TALL = 45.0
+"""mm: below the squares nothing is set in less."""
 _APART, _PAD = 5.0, 5.0
 _TITLE, _WARNING = 9.0, 5.0
 
@@ -117,7 +119,7 @@ def _left(room: Room, used: complex) -> tuple[Room, ...]:
         under = Room(room.low, complex(room.low.real + used.real, below))
     else:
         under = Room(room.low, complex(room.high.real, below))
-    if _size(under)[1] > 25.0:
+    if _size(under)[1] > _LEAST_TALL:
         rooms += in_columns(under)
     return tuple(rooms)
 

@@ -49,7 +49,7 @@ def furnished(
     if not tile.neighbours:
         said.append(ALONE)
     _label(pen, tile, frame, said, here)
-    return Sheet(frame.size, tile.windows, pen.group(), tile.label, f"{tile.label} {names}".strip())
+    return Sheet(frame.size, tile.windows, pen.group(), tile.label, names)
 
 
 def _label(pen: Pen, tile: Tile, frame: Frame, said: Sequence[str], here: Traces) -> None:

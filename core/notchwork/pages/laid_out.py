@@ -6,11 +6,14 @@ from notchwork.drawing import Drawing
 from notchwork.pages.one_sheet import on_sheets
 from notchwork.pages.order import ordered
 from notchwork.pages.paper import Paper
+from notchwork.pages.projector import projected
 from notchwork.pages.sheet import Sheets
 from notchwork.pages.tiled import tiled
 
 BOLD = 2.0
 """How much wider bold lines are."""
+LIGHT = 2.0
+"""How much wider lines are in a beam, whose dots are about half a mm to a mm wide on the table; common practice, no source."""
 
 
 def laid_out(drawing: Drawing, paper: Paper | None = None) -> Sheets:
@@ -20,5 +23,12 @@ def laid_out(drawing: Drawing, paper: Paper | None = None) -> Sheets:
     """
     paper = paper or Paper()
     order = ordered(drawing, paper)
-    sheets, findings = tiled(order) if order.layout == "tiles" else on_sheets(order)
-    return Sheets(drawing, order.groups, sheets, BOLD if paper.bold else 1.0, findings)
+    match order.layout:
+        case "tiles":
+            sheets, findings = tiled(order)
+        case "sheet":
+            sheets, findings = on_sheets(order)
+        case "projector":
+            sheets, findings = projected(order)
+    bold = (BOLD if paper.bold else 1.0) * (LIGHT if order.layout == "projector" else 1.0)
+    return Sheets(drawing, order.groups, sheets, bold, findings)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from notchwork.drawing import Text, text_style
 
 _WIDTHS = {
@@ -18,6 +20,7 @@ _WIDTHS = {
 _WIDTH = {letter: wide for wide, letters in _WIDTHS.items() for letter in letters}
 _OTHER, _WIDER = 0.79, 1.15
 """Of letters that stand nowhere above; and by how much bold ones are wider, if they are not narrow ones."""
+_UNIT, _TIE = re.compile(r"(?<=\d) (?=(?:%|mm|cm|in|×)(?!\w))|(?<=×) "), "\0"
 _FULL = 0x1100
 """From here on letters are as wide as they are high."""
 
@@ -41,10 +44,14 @@ def box(text: Text) -> tuple[complex, complex]:
 
 
 def wrapped(words: str, height: float, wide: float, bold: bool = False) -> tuple[str, ...]:
-    """Words as lines that are no wider than ``wide`` (mm). A word that is wider than a line is broken where it must be."""
+    """Words as lines that are no wider than ``wide`` (mm). A word that is wider than a line is broken where it must be.
+
+    A number stays with its unit.
+    """
     lines: list[str] = []
     line = ""
-    for word in words.split():
+    for tied in _UNIT.sub(_TIE, " ".join(words.split())).split(" "):
+        word = tied.replace(_TIE, " ")
         longer = f"{line} {word}" if line else word
         if width(longer, height, bold) <= wide:
             line = longer

@@ -21,54 +21,67 @@ SAFETY = (
 """Where the drawing brings no cautions of its own."""
 _SAMPLE, _ROW = 16.0, 5.2
 """mm: how long a line's sample in the legend is, and how high its row."""
+_TABLE = 3.1
+_READ = 3.7
+"""mm: type in the test squares."""
 _CHUNK = 300
 """Letters of a description in one item."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Matter:
-    """The pattern, the papers it was laid out for, where each piece is found by its group's name, and how many pages there are."""
+    """The pattern, the papers it was laid out for, where each piece is found by its group's name, and how many pages there are.
+
+    ``is_sheet``: the pieces lie on the same sheet."""
 
     drawing: Drawing
     sizes: Sequence[Size]
     found: Mapping[str, str] = field(default_factory=dict)
     counted: Sequence[str] = ()
+    is_sheet: bool = False
 
 
 def how_to(matter: Matter, one: Square, other: Square) -> Iterator[Item]:
     """What to do with the test squares; stands in or beside ``one``."""
-    yield paragraph("Print this page first, and measure", 4.2, bold=True)
+    first = "Measure before anything else" if matter.is_sheet else "Print this page first, and measure"
+    then = (
+        "the pieces have their size"
+        if matter.is_sheet
+        else "print the other pages without changing a setting"
+    )
+    yield paragraph(first, 4.2, bold=True)
     yield paragraph(
         f"This square is {one.words} wide and {one.words} high, the other one {other.words}, from the middle of a line to the "
-        "middle of the line opposite."
+        "middle of the line opposite.",
+        _READ,
     )
-    yield paragraph(
-        "Measure both ways, with a ruler that you trust. If both are right, print the other pages without changing a setting."
-    )
+    yield paragraph(f"Measure both ways, with a ruler that you trust. If both are right, {then}.", _READ)
     if matter.drawing.unit == "in":
         yield paragraph(
-            "1/64 in off on 4 in is more than 1/8 in off on a yard: long seams would no longer fit."
+            "1/64 in off on 4 in is more than 1/8 in on a yard: long seams would no longer fit.", _READ
         )
     else:
         far = f"{1000.0 * OFF / METRIC:g} mm on a metre"
-        yield paragraph(f"{OFF:g} mm off on 100 mm is {far}: long seams would no longer fit.")
-    yield paragraph("If it is wrong, do not cut. The other square says what has happened.")
+        yield paragraph(f"{OFF:g} mm off on 100 mm is {far}: long seams would no longer fit.", _READ)
+    yield paragraph(
+        "If one is wrong, do not cut. Look below for what has happened, and print again at 100 %.", _READ
+    )
 
 
 def readings(matter: Matter, one: Square, other: Square) -> Iterator[Item]:
     """The table of wrong readings of two squares."""
-    yield paragraph("If it measures something else", 4.2, bold=True, keep=True)
-    shares = (0.21, 0.21, 0.58)
+    yield paragraph("If they measure something else", 4.2, bold=True, keep=True)
+    shares = (0.2, 0.19, 0.61)
     head = (one.words, other.words, "what has happened")
-    yield row(tuple(zip(shares, head, strict=True)), SMALL, bold=True, before=1.2)
+    yield row(tuple(zip(shares, head, strict=True)), _TABLE, bold=True, before=1.6)
     for reading in wrong_readings(matter.sizes):
         cells = (*(read_words(each.side, reading.share, each.unit) for each in (one, other)), reading.words)
-        yield row(tuple(zip(shares, cells, strict=True)), SMALL, before=0.55)
+        yield row(tuple(zip(shares, cells, strict=True)), _TABLE, before=0.9)
     yield paragraph(
-        "Anything from 94 to 99 %: shrunk to what the printer can print. Choose 100 % or “actual size”, and switch off “fit”, "
-        "“shrink” and “scale to paper”. Not the same both ways: the printer draws its paper badly; try another.",
+        "Anything else below 100 %: shrunk to what the printer can print. Print at 100 % or “actual size”, and switch off “fit”, “shrink” "
+        "and “scale to paper”. Not the same both ways: the printer draws its paper unevenly; try another.",
         SMALL,
-        before=1.2,
+        before=1.8,
     )
 
 

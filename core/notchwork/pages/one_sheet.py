@@ -19,12 +19,11 @@ from notchwork.pages.order import MARGIN, Order
 from notchwork.pages.placing import GAP, Laid, renamed
 from notchwork.pages.plan import PLAN, plan
 from notchwork.pages.rules import MORE_SHEETS, SPLIT_SHEET, WIDER_THAN_PAPER
+from notchwork.pages.scale import MOST
 from notchwork.pages.sheet import Sheet, Window
 from notchwork.pages.split import Split, narrowest, split
 from notchwork.pages.tiles import Plot, Tile, tiles
 
-MOST = 14_400 / 72 * 25.4
-"""mm: no side of a page of a PDF is longer (ISO 32000-1, annex C, as told by vendors of PDF libraries)."""
 HEAD, HEADER = 112.0, 14.0
 """mm kept free at the top of the first sheet, at least, and of every other, for words."""
 _APART = 6.0
@@ -119,6 +118,7 @@ def _furnished(order: Order, laid: _Laid, page: complex, is_roll: bool) -> tuple
             order.sizes,
             _found(order, laid, pages, before, len(plans)),
             _counted(laid, pages, before),
+            is_sheet=laid.head is not None,
         )
         if laid.head is None:
             fronts = front(matter, A4, MARGIN)
@@ -164,7 +164,7 @@ def _whole_sheet(
     )
     label = f"{number}"
     names = ", ".join(name_of(order.groups[p.group]) for p in whole.placed)
-    return Sheet(size, windows, pen.group(), label, f"Sheet {label}: {names}" if names else f"Sheet {label}")
+    return Sheet(size, windows, pen.group(), label, names)
 
 
 def _found(

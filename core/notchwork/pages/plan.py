@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from notchwork.drawing import Drawing, Group, Stroke
 from notchwork.geometry import flatten
 from notchwork.pages.arrange import Placed
-from notchwork.pages.ink import FINE, LINE, Pen
+from notchwork.pages.ink import Pen
 from notchwork.pages.labels import name_of
 from notchwork.pages.lettering import shortened, width, wrapped
 from notchwork.pages.paper import Join
@@ -16,12 +16,14 @@ from notchwork.pages.setting import paragraph
 from notchwork.pages.tiles import Plot
 
 PLAN = "Plan of assembly"
-_SCALES = (0.2, 0.16, 0.125, 0.11, 0.1, 0.09, 0.08, 0.07)
+_SCALES = (0.2, 0.16, 0.14, 0.125, 0.11, 0.1, 0.09, 0.08, 0.07, 0.065, 0.06)
 """How much smaller than life islands are drawn; the first at which all find room on one page, or the last."""
-_GAP = 7.0
-_NAME = 2.6
+_GAP = 6.0
+_NAME = 2.9
 _CHORDS = 0.08
 """mm on the plan: how far chords may lie beside curves."""
+_GRID, _OUTLINE = 0.15, 0.45
+"""mm: widths of the lines round pages and round pieces."""
 _HATCH = 2.2
 """mm between the lines where no page is printed."""
 
@@ -33,10 +35,7 @@ def plan(
     low, high = complex(margin, margin), size - complex(margin, margin)
     first = Pen()
     top = _said(first, drawing, plots, join, low, high)
-    longest = max(
-        max(p.columns * p.step.real / (high - low).real, p.rows * p.step.imag / (top - low.imag - 15.0))
-        for p in plots
-    )
+    longest = max(max(p.size.real / (high - low).real, p.size.imag / (top - low.imag - 15.0)) for p in plots)
     for scale in (*(s for s in _SCALES if s * longest <= 1.0), min(_SCALES[-1], 1.0 / longest)):
         boxes = [_box(plot, groups, scale, (high - low).real) for plot in plots]
         pages = _shelves(boxes, low, high, top)
@@ -75,7 +74,7 @@ def _said(
 
 def _steps(joined: Sequence[Plot], alone: int, join: Join) -> Iterator[str]:
     if joined:
-        yield "Lay the pages out as they are drawn here. Each page has its name large on it; each line of joining names both its pages."
+        yield "Lay the pages out as they are drawn here: each has its name large on it, and each line of joining names both its pages."
         if join == "butt":
             yield "Cut pages off along the line wherever a line says so, and put them edge to edge: two black triangles meet tip to tip in every mark. Tape them on the back too."
         else:
@@ -93,7 +92,7 @@ class _Box:
 
 
 def _box(plot: Plot, groups: Sequence[Group], scale: float, most: float) -> _Box:
-    size = scale * complex(plot.columns * plot.step.real, plot.rows * plot.step.imag)
+    size = scale * plot.size
     names = ", ".join(dict.fromkeys(name_of(groups[p.group]) for p in plot.placed))
     wide = min(most, max(size.real, 24.0))
     lines = wrapped(names, _NAME, wide)
@@ -129,29 +128,27 @@ def _draw(
     corner: complex,
     box: _Box,
 ) -> None:
-    tall = plot.rows * plot.step.imag * scale
-    origin = corner - 1j * tall
-    step = plot.step * scale
+    size = scale * plot.size
+    origin = corner - 1j * size.imag + scale * complex(plot.reach, plot.reach)
     for column in range(plot.columns):
         for r in range(plot.rows):
-            low = origin + complex(column * step.real, r * step.imag)
+            low, high = (origin + scale * z for z in plot.cell(column, r))
             if (column, r) not in plot.labels:
-                _hatch(pen, low, low + step)
+                _hatch(pen, low, high)
+            else:
+                pen.box(low, high, width=_GRID)
     for placed in plot.placed:
         _outline(pen, drawing, groups[placed.group], placed, scale, origin)
     for (column, r), label in plot.labels.items():
-        low = origin + complex(column * step.real, r * step.imag)
-        pen.box(low, low + step, width=LINE)
-        height = min(5.0, 0.34 * step.imag, 5.0 * 0.8 * step.real / max(1e-9, width(label, 5.0, True)))
-        wide = width(label, height, True)
-        middle = low + step / 2
-        pen.filled(
-            *_corners(middle - complex(wide, height) / 2, middle + complex(wide, height) / 2),
-            colour="#ffffff",
-        )
+        low, high = (origin + scale * z for z in plot.cell(column, r))
+        step = high - low
+        height = min(4.0, 0.3 * step.imag, 4.0 * 0.75 * step.real / width(label, 4.0, True))
+        room = complex(width(label, height, True) + 0.8, 1.1 * height) / 2
+        middle = (low + high) / 2
+        pen.filled(*_corners(middle - room, middle + room), colour="#ffffff")
         pen.words(middle - 0.36j * height, label, height, bold=True, anchor="middle")
     for k, line in enumerate(box.names):
-        pen.words(origin - 1j * (0.8 + 1.4 * _NAME * k + _NAME), line, _NAME)
+        pen.words(corner - 1j * (size.imag + 1.0 + 1.4 * _NAME * k + _NAME), line, _NAME)
 
 
 def _corners(low: complex, high: complex) -> tuple[complex, ...]:
@@ -165,7 +162,7 @@ def _hatch(pen: Pen, low: complex, high: complex) -> None:
     while k < wide + tall:
         start = low + (complex(k, 0) if k <= wide else complex(wide, k - wide))
         end = low + (complex(0, k) if k <= tall else complex(k - tall, tall))
-        pen.line(start, end, width=0.1)
+        pen.line(start, end, width=_GRID)
         k += _HATCH
 
 
@@ -175,9 +172,9 @@ def _outline(pen: Pen, drawing: Drawing, group: Group, placed: Placed, scale: fl
         flat = flatten(stroke.cubics, _CHORDS / scale).points
         z = origin + scale * (placed.turn * flat + placed.shift)
         if len(z) > 1:
-            pen.line(*z.tolist(), width=FINE)
+            pen.line(*z.tolist(), width=_OUTLINE)
         if stroke.closed and len(z) > 1:
-            pen.line(complex(z[-1]), complex(z[0]), width=FINE)
+            pen.line(complex(z[-1]), complex(z[0]), width=_OUTLINE)
 
 
 def outline_strokes(drawing: Drawing, group: Group) -> Sequence[Stroke]:

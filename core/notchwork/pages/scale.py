@@ -12,6 +12,8 @@ from notchwork.values import frozen
 
 METRIC, INCHES = 100.0, 4 * INCH
 """mm: the sides of the test squares, 100 mm and 4 in."""
+MOST = 14_400 / 72 * 25.4
+"""mm: no side of a page of a PDF is longer (ISO 32000-1, annex C, as told by vendors of PDF libraries)."""
 OFF = 0.5
 """mm: what a ruler just shows."""
 _PER_INCH = (72, 90, 96)
@@ -33,12 +35,7 @@ def fitted(size: Size, onto: Size) -> float:
 
 def wrong_readings(sizes: Sequence[Size]) -> tuple[Reading, ...]:
     """What may be read off a square that was not printed at its size, from the smallest; ``sizes`` are the papers meant."""
-    found = [
-        Reading(a / b, f"drawn at {a} to the inch, printed at {b}")
-        for a in _PER_INCH
-        for b in _PER_INCH
-        if a != b
-    ]
+    found = [Reading(a / b, f"{a} px per inch taken for {b}") for a in _PER_INCH for b in _PER_INCH if a != b]
     found += _refitted(sizes)
     return tuple(sorted(found, key=lambda reading: reading.share))
 
@@ -47,7 +44,7 @@ def _refitted(sizes: Sequence[Size]) -> Iterator[Reading]:
     home, shop = papers("A4+Letter"), papers("A0+ARCH E")
     small = all(not size.is_roll and size.tall < 500.0 for size in sizes)
     for one, other in (home, home[::-1]) if small else (shop, shop[::-1]):
-        yield Reading(fitted(one, other), f"{one.name} page fitted to {other.name} paper")
+        yield Reading(fitted(one, other), f"{one.name} page fitted to {other.name}")
 
 
 @frozen
@@ -76,6 +73,6 @@ def read_words(side: float, share: float, unit: PersonUnit) -> str:
     return f"{side * share:.1f} mm"
 
 
-def draw_square(pen: Pen, low: complex, side: float) -> None:
+def draw_square(pen: Pen, low: complex, side: float, width: float = LINE) -> None:
     """A test square: one closed stroke, ``side`` mm between the middles of its lines."""
-    pen.box(low, low + complex(side, side), width=LINE)
+    pen.box(low, low + complex(side, side), width=width)

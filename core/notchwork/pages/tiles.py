@@ -35,7 +35,7 @@ class Tile:
 class Plot:
     """An island in the plan: where its pieces lie, its cells with their labels, and the step of its grid (mm).
 
-    ``alone``: a page to which nothing is joined.
+    ``reach`` is how far pages at its rim show more; ``alone``: a page to which nothing is joined.
     """
 
     placed: tuple[Placed, ...]
@@ -44,6 +44,21 @@ class Plot:
     labels: Mapping[Cell, str]
     step: complex
     alone: bool
+    reach: float = 0.0
+
+    @property
+    def size(self) -> complex:
+        """Width and height of the whole."""
+        wide, tall = self.columns * self.step.real, self.rows * self.step.imag
+        return complex(wide + 2 * self.reach, tall + 2 * self.reach)
+
+    def cell(self, column: int, row: int) -> tuple[complex, complex]:
+        """The corners of a cell in the island's coordinates; at the rim of the island it reaches on to the end of its page."""
+        left = column * self.step.real - (self.reach if column == 0 else 0.0)
+        right = (column + 1) * self.step.real + (self.reach if column == self.columns - 1 else 0.0)
+        below = row * self.step.imag - (self.reach if row == 0 else 0.0)
+        above = (row + 1) * self.step.imag + (self.reach if row == self.rows - 1 else 0.0)
+        return complex(left, below), complex(right, above)
 
 
 def tiles(
@@ -56,7 +71,7 @@ def tiles(
         labels = {(c, r): f"{column_name(column + c)}{island.rows - r}" for c, r in cells_in_order(island)}
         column += island.columns
         pages += (_tile(island, cell, labels, drawn, frame) for cell in cells_in_order(island))
-        plots.append(Plot(island.placed, island.columns, island.rows, labels, frame.step, False))
+        plots.append(Plot(island.placed, island.columns, island.rows, labels, frame.step, False, frame.reach))
     for placed in laid.alone:
         label = column_name(column)
         column += 1
