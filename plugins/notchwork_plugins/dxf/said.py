@@ -9,13 +9,16 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple, cast
 
 from notchwork.drawing import Fact, Facts, Meaning
 from notchwork.drawing.meaning import FACTS, MEANINGS, NUMBERS
 from notchwork_plugins.dxf.attached import APPLICATION, MOST_STRING
+
+MOST = 1e6
+"""mm, or degrees: no number that is said is larger. Nothing that is cut from cloth measures a kilometre."""
 
 __all__ = ["APPLICATION", "Chords", "Said", "said_of", "strings_of"]
 
@@ -40,7 +43,8 @@ class Said:
     ``chords`` of a polyline that stands for a curve.
 
     On the first entity of a group ``of_group`` are the group's facts and ``within`` what holds it; on the first of the drawing
-    ``title``, ``sizes`` and ``base`` are those of the drawing.
+    ``title``, ``sizes`` and ``base`` are those of the drawing. ``beyond`` are facts whose numbers cannot be, with these; they are
+    left out of the others.
     """
 
     group: str
@@ -54,6 +58,7 @@ class Said:
     sizes: tuple[str, ...] = ()
     base: str | None = None
     chords: Chords | None = None
+    beyond: tuple[tuple[Fact, str], ...] = ()
 
 
 def strings_of(said: Said) -> list[str]:
@@ -82,25 +87,25 @@ def said_of(strings: Iterable[str]) -> Said | None:
         found = json.loads("".join(strings))
         across, up = found.get("shift", (0.0, 0.0))
         shift = complex(across, up)
-        if not isinstance(found["group"], str) or not (
-            math.isfinite(shift.real) and math.isfinite(shift.imag)
-        ):
+        if not isinstance(found["group"], str) or not (_can_be(shift.real) and _can_be(shift.imag)):
             return None
         meaning = found.get("meaning")
+        facts, of_group = found.get("facts", {}), found.get("of_group", {})
         return Said(
             found["group"],
             cast(Meaning, meaning) if meaning in MEANINGS else None,
-            _facts(found.get("facts", {})),
+            _facts(facts),
             shift,
             bool(found.get("closed")),
-            _facts(found.get("of_group", {})),
+            _facts(of_group),
             _names(found.get("within", ())),
             str(found.get("title", "")),
             _names(found.get("sizes", ())),
             None if found.get("base") is None else str(found["base"]),
             _chords(found.get("chords")),
+            (*_beyond(facts), *_beyond(of_group)),
         )
-    except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
+    except (ValueError, TypeError, KeyError, AttributeError, OverflowError, RecursionError):
         return None
 
 
@@ -108,11 +113,21 @@ def _facts(stated: Mapping[Any, Any]) -> Facts:
     """The facts that a drawing knows; a number that is none is no fact."""
     found: dict[Fact, str | float] = {}
     for key, value in stated.items():
-        if key in NUMBERS and isinstance(value, int | float) and math.isfinite(value):
+        if key in NUMBERS and isinstance(value, int | float) and _can_be(value):
             found[key] = float(value)
         elif key in FACTS and key not in NUMBERS and isinstance(value, str):
             found[key] = value
     return found
+
+
+def _beyond(stated: Mapping[Any, Any]) -> Iterator[tuple[Fact, str]]:
+    for key, value in stated.items():
+        if key in NUMBERS and isinstance(value, int | float) and not _can_be(value):
+            yield key, str(value)[:12]
+
+
+def _can_be(value: float) -> bool:
+    return abs(value) <= MOST
 
 
 def _names(stated: Iterable[Any]) -> tuple[str, ...]:

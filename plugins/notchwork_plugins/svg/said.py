@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import math
 from dataclasses import dataclass, field
 from typing import Any, cast
 
@@ -14,6 +13,8 @@ from notchwork_plugins.svg.tree import name_of
 
 GROUND = "ground"
 """White below words: no line of the drawing."""
+MOST_FACT = 1e6
+"""mm, or degrees: no number that is said is larger. Nothing that is cut from cloth measures a kilometre."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ def said_of(element: Any) -> Said:
 
 
 def facts_of(element: Any) -> Facts:
-    """The facts among an element's data attributes; a number that is none is no fact."""
+    """The facts among an element's data attributes; a number that is none, or cannot be, is no fact."""
     found: dict[Any, str | float] = {}
     for key in FACTS:
         text = element.get(f"data-{key}")
@@ -72,4 +73,4 @@ def _number(text: str) -> float | None:
         value = float(text)
     except ValueError:
         return None
-    return value if math.isfinite(value) else None
+    return value if abs(value) <= MOST_FACT else None

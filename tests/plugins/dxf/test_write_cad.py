@@ -24,7 +24,7 @@ from notchwork.document import write_pattern
 from notchwork.draw import draw_pattern
 from notchwork.drawing import Dot, Drawing, Group, Stroke, Text, line_style
 from notchwork.drawing.meaning import FACTS, MEANINGS, NUMBERS
-from notchwork.findings import NotchworkError
+from notchwork.findings import NotchworkError, worded
 from notchwork.formats import Source
 from notchwork.geometry import is_straight, lines, points
 from notchwork_plugins.dxf import plugin
@@ -302,15 +302,13 @@ def test_a_drawing_comes_back_with_all_its_meanings_and_facts(document: Document
 
 NAMES = st.text(st.characters(codec="utf-8"), max_size=40)
 FACT = st.dictionaries(st.sampled_from(sorted(FACTS - NUMBERS)), NAMES, max_size=3)
-NUMBER = st.dictionaries(
-    st.sampled_from(sorted(NUMBERS)), st.floats(allow_nan=False, allow_infinity=False), max_size=3
-)
+NUMBER = st.dictionaries(st.sampled_from(sorted(NUMBERS)), st.floats(-1e6, 1e6), max_size=3)
 SAID = st.builds(
     Said,
     NAMES,
     st.sampled_from([None, *sorted(MEANINGS)]),
     st.builds(lambda a, b: {**a, **b}, FACT, NUMBER),
-    st.complex_numbers(allow_nan=False, allow_infinity=False),
+    st.complex_numbers(max_magnitude=1e6),
     st.booleans(),
     FACT,
     st.lists(NAMES, max_size=2).map(tuple),
@@ -360,7 +358,7 @@ def test_what_no_drawing_knows_is_no_fact() -> None:
         '{"group":"a","meaning":"dream","facts":{"name":"x","colour":"red","width":"wide","depth":NaN,"edge":3,'
         '"quantity":2},"chords":[3,[0,9],[0],0.01]}'
     )
-    assert said_of([text]) == Said("a", None, {"name": "x", "quantity": 2.0})
+    assert said_of([text]) == Said("a", None, {"name": "x", "quantity": 2.0}, beyond=(("depth", "nan"),))
 
 
 def arc(count: int = 1) -> Stroke:
@@ -409,3 +407,22 @@ def test_a_line_that_was_moved_in_a_cad_program_is_where_it_was_put(smock: Drawi
         assert one is not None
         assert other is not None
         assert other[0] - one[0] == pytest.approx(300 - 50j)
+
+
+@pytest.mark.parametrize("number", ["1e308", "9" * 400, "NaN"])
+def test_a_number_that_cannot_be_is_told_where_it_stands_and_the_rest_is_read(number: str) -> None:
+    files = write_cad(draw_pattern(nest_of(case("ferry_smock"))), {}).files
+    data = re.sub(rb'"width":[\d.]+', b'"width":' + number.encode(), files[".cad.dxf"], count=1)
+    done = plugin.read(Source("smock.cad.dxf", data), {})
+    (told,) = [finding for finding in done.findings if finding.rule.id == "dxf/broken-part"]
+    words = worded(told.text, told.values)
+    (line,) = re.findall(r"^\w+ \(line (\d+)\): what is said of it cannot be \(width ", words)
+    # From the line that is told to the next entity.
+    entity = b"\n".join(data.splitlines()[int(line) :]).split(b"\n  0\n")[0]
+    assert b'"width":' + number[:9].encode() in entity.replace(b"\n1000\n", b"")
+    assert done.drawing is not None
+    assert all(
+        float(stroke.facts.get("width", 0.0)) <= 1000.0
+        for group in done.drawing.groups
+        for stroke in group.strokes
+    )

@@ -15,6 +15,7 @@ from notchwork_plugins.dxf.convention.outline import Ring, is_edge, outlines, ri
 from notchwork_plugins.dxf.convention.places import Places
 from notchwork_plugins.dxf.convention.sheet import Line, Sheet, Words
 from notchwork_plugins.dxf.convention.told import MIRROR, NO_BOUNDARY, REFERENCE, UNPLACED, Told
+from notchwork_plugins.dxf.said import MOST
 
 ON_LINE = 5.0
 """mm: a text stands no further from a vertex of the line, or from the point, that it names."""
@@ -193,7 +194,7 @@ def _more(said: Mapping[str, str]) -> FactMap:
             value = float(said[key])
         except (KeyError, ValueError):
             continue
-        if np.isfinite(value):
+        if abs(value) <= MOST:
             facts["width" if key == "width" else "depth"] = value
     if "edge" in said:
         facts["edge"] = said["edge"]

@@ -55,6 +55,10 @@ def read(file: File, source: Source, options: Mapping[str, str]) -> Read:
         said = said_of(strings) if (strings := _own(entity)) else None
         if said is not None and (said.title or said.sizes):
             whole = said
+        for fact, number in said.beyond if said is not None else ():
+            words = "{things}: what is said of it cannot be ({fact} {number}), and was not read."
+            hint = "Write the drawing anew from its pattern; what is drawn is read all the same."
+            notes.add(BROKEN, words, hint, _thing(entity), {"fact": fact, "number": number})
         group = ink.group(placed.layer, placed.within) if said is None else ink.group_of(said)
         if place.flattens:
             notes.add(OUT_OF_BOUNDS, "Squeezed to nothing: {things}.", "", _thing(entity))
