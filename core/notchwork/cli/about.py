@@ -7,7 +7,7 @@ from argparse import Namespace
 from notchwork import jobs
 from notchwork.cli.streams import say
 from notchwork.cli.terminal import paper
-from notchwork.report import checks_text, formats_text, rule_text, rules_text
+from notchwork.report import checks_text, format_text, formats_text, rule_text, rules_text
 
 
 def run(arguments: Namespace) -> int:
@@ -18,7 +18,9 @@ def run(arguments: Namespace) -> int:
         case "checks":
             say(checks_text(jobs.checks(), paper()), end="")
         case "formats":
-            say(formats_text(jobs.formats(), paper()), end="")
+            names = arguments.formats
+            told = [format_text(jobs.format_named(name), paper()) for name in names]
+            say("\n".join(told) if told else formats_text(jobs.formats(), paper()), end="")
         case "schema":
             say(jobs.schema(arguments.name), end="")
     return 0

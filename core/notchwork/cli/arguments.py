@@ -131,7 +131,11 @@ def parser() -> argparse.ArgumentParser:
     explain.set_defaults(what="explain")
 
     command("checks", "about", "list all checks").set_defaults(what="checks")
-    command("formats", "about", "list all formats").set_defaults(what="formats")
+    formats = command("formats", "about", "list all formats, or the options of one")
+    formats.add_argument(
+        "formats", nargs="*", metavar="FORMAT", help="tell the options of this format (default: list all)"
+    )
+    formats.set_defaults(what="formats")
 
     schema = command("schema", "about", "print a JSON Schema: of the open format, or of the reports")
     schema.add_argument(

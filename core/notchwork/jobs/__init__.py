@@ -4,6 +4,7 @@ from notchwork.jobs.about import Explained as Explained
 from notchwork.jobs.about import checks as checks
 from notchwork.jobs.about import explain as explain
 from notchwork.jobs.about import family as family
+from notchwork.jobs.about import format_named as format_named
 from notchwork.jobs.about import formats as formats
 from notchwork.jobs.about import schema as schema
 from notchwork.jobs.about import schemas as schemas

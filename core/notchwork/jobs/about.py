@@ -42,6 +42,14 @@ def formats() -> tuple[Format, ...]:
     return registry().formats
 
 
+def format_named(name: str) -> Format:
+    """A format by its name or one of its suffixes. Raises UnknownName."""
+    for known in formats():
+        if name == known.name or name in known.suffixes:
+            return known
+    raise UnknownName("format", name, [known.name for known in formats()])
+
+
 def schemas() -> tuple[str, ...]:
     """The names of the schemas that are shipped."""
     return tuple(_SCHEMAS)

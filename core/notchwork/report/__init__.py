@@ -1,6 +1,7 @@
 """One file for each rendering: what is known becomes text for a terminal, or JSON by the report schema."""
 
 from notchwork.report.about_text import checks_text as checks_text
+from notchwork.report.about_text import format_text as format_text
 from notchwork.report.about_text import formats_text as formats_text
 from notchwork.report.about_text import rule_text as rule_text
 from notchwork.report.about_text import rules_text as rules_text

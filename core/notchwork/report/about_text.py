@@ -42,6 +42,22 @@ def checks_text(checks: Iterable[Check], paper: Paper) -> str:
     return rules_text((check.rule for check in checks), paper) or "No checks are installed.\n"
 
 
+def format_text(known: Format, paper: Paper) -> str:
+    """A format, and the options of its own with what they are when nothing is said."""
+    lines = [paper.heading(known.name), *paper.wrapped(f"{known.title} ({', '.join(known.suffixes)})."), ""]
+    if not known.options:
+        return "\n".join([*lines, *paper.wrapped("It has no options of its own.")]) + "\n"
+    lines += paper.wrapped("Options, each given as -O NAME=VALUE:")
+    terms = [
+        (
+            option.name,
+            option.help + (f" ({option.default} unless stated)" if option.default is not None else ""),
+        )
+        for option in known.options
+    ]
+    return "\n".join([*lines, *paper.terms(terms, 2)]) + "\n"
+
+
 def formats_text(formats: Iterable[Format], paper: Paper) -> str:
     """Every format with its suffixes and what can be done with it; a paragraph each where there is no room for columns."""
     rows = [["name", "suffixes", "can be", "what it is"]]

@@ -6,9 +6,9 @@ import pytest
 from storm_petrel import FAULTS, sound, verdict, with_fault
 
 from notchwork import jobs
-from notchwork.findings import Rule, Severity, Tolerance
+from notchwork.findings import Rule, Severity, Tolerance, UnknownName
 from notchwork.formats import Format, Read
-from notchwork.report import Paper, formats_text, rule_text, rules_text
+from notchwork.report import Paper, format_text, formats_text, rule_text, rules_text
 from notchwork.report.about_text import accepted_on
 
 CHECKS = {check.id for check in jobs.checks()}
@@ -104,3 +104,19 @@ def test_formats_are_told_within_the_width(width: int) -> None:
     lines = formats_text(jobs.formats(), Paper(width)).splitlines()
     assert max(map(len, lines)) <= width
     assert all(any(known.name in line for line in lines) for known in jobs.formats())
+
+
+@pytest.mark.parametrize("width", [40, 80])
+@pytest.mark.parametrize("name", [known.name for known in jobs.formats()])
+def test_a_formats_options_are_told_with_their_defaults_within_the_width(name: str, width: int) -> None:
+    known = jobs.format_named(name)
+    text = format_text(known, Paper(width))
+    assert max(map(len, text.splitlines())) <= width
+    assert all(option.name in text for option in known.options)
+    assert ("no options" in text) is (not known.options)
+    assert jobs.format_named(known.suffixes[0]) is known
+
+
+def test_a_format_that_is_not_there_is_told_with_those_that_are() -> None:
+    with pytest.raises(UnknownName, match="Did you mean dxf_bare"):
+        jobs.format_named("dxf_bar")
