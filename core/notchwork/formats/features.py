@@ -11,7 +11,8 @@ from notchwork.model import Pattern, Piece
 class Feature(StrEnum):
     """The things of a pattern, one by one; the value is what a person calls several of them."""
 
-    TITLE = "title and credits"
+    TITLE = "title"
+    CREDITS = "credits"
     SIZES = "sizes"
     OUTLINES = "drawn outlines"
     TAPED_EDGES = "edges measured by tape"
@@ -42,6 +43,7 @@ EVERYTHING = frozenset(Feature)
 
 DRAWN = frozenset(
     {
+        Feature.TITLE,
         Feature.SIZES,
         Feature.OUTLINES,
         Feature.EDGE_NAMES,
@@ -63,10 +65,10 @@ DRAWN = frozenset(
 def uses(pattern: Pattern) -> Mapping[Feature, int]:
     """How many of each thing the pattern has, as its maker wrote them (a piece like another is counted by what it adds)."""
     counts = {
-        Feature.TITLE: sum(
+        Feature.TITLE: int(pattern.title is not None),
+        Feature.CREDITS: sum(
             value is not None
             for value in (
-                pattern.title,
                 pattern.author,
                 pattern.license,
                 pattern.description,

@@ -67,7 +67,7 @@ class Format:
     the first 4 KB whether a file is of this format. ``read`` takes a source and the format's options; ``write`` takes a
     pattern and the options and gives the files to be written. A format of drawings has ``write_drawing`` instead:
     what is drawn is settled before. One that has pages has ``write_pages``, which takes the paper too. Each may be None. What a pattern uses and ``carries`` does not name is told as lost,
-    unless the format ``attaches`` the document that a drawing carries along. ``rules`` are all rules of its own that a
+    unless the format ``attaches`` the document that a drawing carries along, which may depend on its options. ``rules`` are all rules of its own that a
     reader or writer may find.
     """
 
@@ -80,7 +80,7 @@ class Format:
     write_drawing: DrawingWriter | None = None
     write_pages: PagesWriter | None = None
     carries: frozenset[Feature] = frozenset()
-    attaches: bool = False
+    attaches: bool | Callable[[Mapping[str, str]], bool] = False
     options: tuple[Option, ...] = ()
     rules: tuple[Rule, ...] = ()
 

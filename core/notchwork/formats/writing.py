@@ -23,9 +23,10 @@ class NothingToDraw(NotchworkError):
     """No piece that is asked for has a shape."""
 
 
-def goes_along(target: Format, drawing: Options) -> bool:
-    """Whether the pattern's document travels inside the file."""
-    return target.draws and target.attaches and drawing.document
+def goes_along(target: Format, options: Mapping[str, str], drawing: Options) -> bool:
+    """Whether the pattern's document travels inside the file. ``options`` are the format's own."""
+    attaches = target.attaches(options) if callable(target.attaches) else target.attaches
+    return target.draws and attaches and drawing.document
 
 
 def written(
@@ -43,7 +44,7 @@ def written(
     if not target.draws:
         raise ValueError(f"{target.name} cannot be written")
     drawn = _drawn(pattern, name, drawing)
-    if goes_along(target, drawing):
+    if goes_along(target, options, drawing):
         drawn = replace(drawn, attached=write_pattern(pattern))
     if write_pages is not None:
         return write_by(target, name, lambda: write_pages(drawn, paper, options))

@@ -83,10 +83,9 @@ def convert_loaded(
             "Leave out the options of paper, or name a file in a format that has pages, such as .pdf.",
         )
     wanted = by_ids(pattern, drawing or Options())
-    written = written_by(
-        pattern, chosen, _writing(options or {}, loaded.format, chosen), wanted, paper or Paper()
-    )
-    lost = losses(pattern, chosen, goes_along(chosen, wanted))
+    own = _writing(options or {}, loaded.format, chosen)
+    written = written_by(pattern, chosen, own, wanted, paper or Paper())
+    lost = losses(pattern, chosen, goes_along(chosen, own, wanted))
     findings = judged([*loaded.findings, *lost, *written.findings], pattern)
     return Converted(pattern, chosen, _named(written.files, Path(target), chosen), tuple(findings))
 

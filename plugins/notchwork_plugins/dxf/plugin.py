@@ -12,7 +12,7 @@ from notchwork_plugins.dxf.convention.told import RULES as CONVENTION_RULES
 from notchwork_plugins.dxf.plain.rules import PLAIN_RULES
 from notchwork_plugins.dxf.rules import RULES
 from notchwork_plugins.dxf.settings import one_of
-from notchwork_plugins.dxf.write.options import CAD_OPTIONS
+from notchwork_plugins.dxf.write.options import BARE_OPTIONS, CAD_OPTIONS, carries_comments
 from notchwork_plugins.dxf.write.options import OPTIONS as WRITING
 
 if TYPE_CHECKING:
@@ -111,7 +111,8 @@ BARE = Format(
     sniff=lambda start: False,
     write_drawing=write_bare,
     carries=DRAWN,
-    options=WRITING,
+    attaches=carries_comments,
+    options=BARE_OPTIONS,
     rules=RULES,
 )
 

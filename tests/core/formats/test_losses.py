@@ -3,8 +3,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from notchwork import jobs
+from notchwork.draw import Options
 from notchwork.findings import worded
-from notchwork.formats import EVERYTHING, Feature, Format, losses, uses
+from notchwork.formats import DRAWN, EVERYTHING, Feature, Format, losses, uses
 from notchwork.model import Pattern
 
 
@@ -41,3 +42,18 @@ def test_all_that_is_not_carried_is_told_in_one_list(cases: Path) -> None:
 
 def test_an_empty_pattern_uses_nothing() -> None:
     assert uses(Pattern(version="1.0")) == {}
+
+
+def test_a_title_is_in_every_drawing_and_credits_are_in_none(cases: Path) -> None:
+    pattern = Pattern(version="1.0", title="Smock", author="A maker")
+    assert uses(pattern) == {Feature.TITLE: 1, Feature.CREDITS: 1}
+    assert Feature.TITLE in DRAWN
+    assert Feature.CREDITS not in DRAWN
+    for name in ("smock.svg", "smock.dxf", "smock.bare.dxf", "smock.cad.dxf"):
+        drawn = jobs.convert_loaded(
+            jobs.load(cases / "ferry_smock.pattern.json"), name, drawing=Options(document=False)
+        )
+        [data] = drawn.files.values()
+        again = jobs.load(data, name).pattern
+        assert again is not None
+        assert again.title == "Ferry smock"

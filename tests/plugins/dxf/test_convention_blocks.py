@@ -24,7 +24,7 @@ from dxf_convention import (
 )  # fmt: skip
 
 from notchwork.drawing import Stroke
-from notchwork.findings import NotchworkError
+from notchwork.findings import NotchworkError, worded
 from notchwork.formats import Read, Source
 from notchwork.model import in_size
 from notchwork.recognise import Options
@@ -322,6 +322,34 @@ def test_missing_units_are_asked_for_and_never_guessed() -> None:
         assert nest.pieces["f"].lines["left"].length[0] == pytest.approx(long)
     with pytest.raises(NotchworkError):
         bare.read(units="cubits")
+
+
+@pytest.mark.parametrize(
+    ("units", "tall", "doubted"),
+    [("ENGLISH", 190.0, False), ("ENGLISH", 320.0, True), ("METRIC", 5600.0, False)],
+)
+def test_inches_that_make_a_piece_longer_than_any_are_doubted(units: str, tall: float, doubted: bool) -> None:
+    file = Pattern(
+        {"F": polyline(1, rectangle(0j, 100 + 1j * tall)) + text("PIECE NAME: Fly")},
+        style=(f"UNITS: {units}",),
+    )
+    told = [finding for finding in file.read().findings if finding.rule.id == "dxf/units-doubted"]
+    assert bool(told) is doubted
+    if doubted:
+        assert worded(told[0].text, told[0].values) == (
+            "The file says that it counts in inches, and “Fly” is 8128.0 mm long by that; if it counts in millimetres, it is 320.0 mm."
+        )
+    # What is stated is not doubted.
+    assert not any(f.rule.id == "dxf/units-doubted" for f in file.read(units="english").findings)
+
+
+def test_more_vertices_than_any_pattern_has_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    file = Pattern({"F": polyline(1, rectangle(0j, 100 + 200j)) + text("PIECE NAME: Fly")})
+    monkeypatch.setattr("notchwork_plugins.dxf.convention.read.MOST_VERTICES", 4)
+    assert file.read().drawing is not None
+    monkeypatch.setattr("notchwork_plugins.dxf.convention.read.MOST_VERTICES", 3)
+    with pytest.raises(NotchworkError, match="4 vertices, and at most 3 are read"):
+        file.read()
 
 
 def test_notes_are_kept_as_they_are_written() -> None:

@@ -42,7 +42,7 @@ class Way:
 
     @property
     def attaches(self) -> bool:
-        return self.suffix != ".bare.dxf"
+        return self.suffix != ".bare.dxf" or self.options.get("document") == "comments"
 
 
 WAYS = {
@@ -51,6 +51,8 @@ WAYS = {
     "inches": Way(".dxf", {"units": "english"}),
     "bare": Way(".bare.dxf", {}),
     "bare-rules": Way(".bare.dxf", {"nest": "rules"}),
+    "bare-comments": Way(".bare.dxf", {"document": "comments"}),
+    "bare-comments-rules": Way(".bare.dxf", {"document": "comments", "nest": "rules"}),
     "splines": Way(".cad.dxf", {}),
     "polylines": Way(".cad.dxf", {"curves": "polylines"}),
 }
@@ -194,7 +196,7 @@ CHOSEN = {
 }
 
 
-@pytest.mark.parametrize("way", ["blocks", "rules", "splines", "polylines"])
+@pytest.mark.parametrize("way", ["blocks", "rules", "bare-comments", "splines", "polylines"])
 @pytest.mark.parametrize("chosen", CHOSEN)
 def test_whatever_was_chosen_to_be_drawn_the_whole_document_comes_back(
     chosen: str, way: str, tmp_path: Path
@@ -203,7 +205,7 @@ def test_whatever_was_chosen_to_be_drawn_the_whole_document_comes_back(
     assert write_pattern(loaded.sound()) == write_pattern(nest_named("ferry_smock").pattern)
 
 
-@pytest.mark.parametrize("way", ["blocks", "rules", "splines"])
+@pytest.mark.parametrize("way", ["blocks", "rules", "bare-comments", "splines"])
 @pytest.mark.parametrize("name", ["ferry_smock", "every_key", "sound/circle_skirt"])
 def test_pieces_that_are_drawn_whole_are_the_documents_halves(name: str, way: str, tmp_path: Path) -> None:
     loaded = converted(name, WAYS[way], tmp_path, Options(unfolded=True))

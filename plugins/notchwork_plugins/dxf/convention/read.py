@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from notchwork.drawing import Drawing
-from notchwork.findings import Place, safe
+from notchwork.findings import Length, Place, safe
 from notchwork.formats import Read, Source
-from notchwork_plugins.dxf.attached import APPLICATION, MissingPart, document_of
+from notchwork_plugins.dxf.attached import APPLICATION, MissingPart, document_of, in_comments
 from notchwork_plugins.dxf.convention.curves import Curves
 from notchwork_plugins.dxf.convention.keys import keyed, units_of
 from notchwork_plugins.dxf.convention.kind import blocks_of
@@ -29,14 +29,21 @@ from notchwork_plugins.dxf.convention.told import (
     SHIFTED,
     SIZES_BY_NAME,
     UNITS,
+    UNITS_DOUBTED,
     Told,
 )
 from notchwork_plugins.dxf.file.entity import Block, File
+from notchwork_plugins.dxf.file.errors import Unreadable
 
+MOST_VERTICES = 200_000
+"""Of all lines in all blocks: pieces in twenty sizes, digitised finely, have some ten thousand, and curves are laid through so many
+in half a minute."""
 INCHES_BELOW = 120.0
 """Where nothing says what a unit is and the largest piece has no more of them, lines are looked at as if they were inches; the
 drawing keeps the file's own numbers."""
 INCH = 25.4
+LONGEST = 5000.0
+"""mm: a longer piece in a file that counts in inches is asked about."""
 OURS = "Shifts in the rule file are from the sample size."
 """A comment by which files of this program say how their rules are meant."""
 NOTHING = 1e-6
@@ -64,17 +71,30 @@ class _Reading:
         blocks = blocks_of(self.file)
         working = mm if mm is not None else self._looked_at(blocks)
         laid = self._laid(blocks, working)
+        read = [(sheet_of(block, working, APPLICATION, self.told), block) for block in blocks]
+        self._check_size(sum(len(line.z) for sheet, _ in read for line in sheet.lines))
+        _, called = in_comments(self.file.comments)
         sheets = [
-            replace(sheet, laid=laid.get(block.name.upper(), 0j))
-            for block in blocks
-            for sheet in parted(
-                closed_up(sheet_of(block, working, APPLICATION, self.told), self.told), self.told
-            )
+            replace(sheet, laid=laid.get(name, 0j), ident=sheet.ident or called.get(name))
+            for whole, block in read
+            for name in (block.name.upper(),)
+            for sheet in parted(closed_up(whole, self.told), self.told)
         ]
         if mm is None:
             self._ask_units(sheets, working, style)
+        elif mm == INCH and self.choices.mm is None:
+            self._doubt_inches(sheets)
         drawing = self._drawing(sheets, style, working, mm is None)
         return Read(None, (*self.file.findings, *self.told.findings()), drawing=drawing)
+
+    def _check_size(self, vertices: int) -> None:
+        if vertices > MOST_VERTICES:
+            raise Unreadable(
+                self.source.name,
+                f"The drawing is larger than any pattern: its lines have {vertices:,} vertices, and at most {MOST_VERTICES:,} are read.",
+                "Export fewer pieces or sizes in one file; lines that were digitised too finely can be simplified in the program that "
+                "made them.",
+            )
 
     def _style(self) -> dict[str, tuple[str, ...]]:
         """What the texts outside the blocks state; everything else there is told, but for INSERTs."""
@@ -123,6 +143,19 @@ class _Reading:
             said=safe((said or "")[:40]),
             piece=safe(called),
             units=f"{units:.4g}",
+        )
+
+    def _doubt_inches(self, sheets: Sequence[Sheet]) -> None:
+        largest = max(sheets, key=lambda sheet: extents([sheet]), default=None)
+        if largest is None or (long := extents([largest])) <= LONGEST:
+            return
+        self.told.add(
+            UNITS_DOUBTED,
+            "The file says that it counts in inches, and “{piece}” is {long} long by that; if it counts in millimetres, it is {short}.",
+            "Measure the piece. If the shorter is right, read the file with units=metric (-O units=metric).",
+            piece=safe(largest.value("piece") or largest.name),
+            long=Length(long),
+            short=Length(long / INCH),
         )
 
     def _drawing(
@@ -219,7 +252,7 @@ class _Reading:
         return shifts_of(table, self.choices.deltas or ("cumulative" if ours else None), self.told)
 
     def _attached(self) -> bytes | None:
-        """The document that goes along on the texts outside the blocks; None, which is told, where a part is missing."""
+        """The document that goes along on the texts outside the blocks, or in comments; None, which is told, where a part is missing."""
         carried = (
             [value for code, value in entity.extended(APPLICATION) if code == 1000]
             for entity in (
@@ -228,7 +261,8 @@ class _Reading:
             )
         )
         try:
-            return document_of(strings for strings in carried if strings)
+            found = document_of(strings for strings in carried if strings)
+            return found if found is not None else document_of(in_comments(self.file.comments)[0])
         except MissingPart as why:
             self.told.add(
                 DOCUMENT,

@@ -23,6 +23,14 @@ UNITS = _rule(
     FOLLOWED,
     Severity.WARNING,
 )
+UNITS_DOUBTED = _rule(
+    "units-doubted",
+    "A piece is larger than pieces are in what the file says it counts in",
+    "A program that has UNITS: ENGLISH in every file, and counts in millimetres, makes every piece 25 times too large. What the file "
+    "says is believed, for there are tents and sails; but nothing that is worn is so long.",
+    "Common practice, no source: a piece of clothing or bedding is less than five metres long.",
+    Severity.WARNING,
+)
 SIZES_BY_NAME = _rule(
     "sizes-by-name",
     "Sizes were taken from the names of blocks",
@@ -180,7 +188,7 @@ REFERENCE = _rule(
 )
 
 RULES = (
-    UNITS, SIZES_BY_NAME, NEARLY, UNKNOWN, LEFT_OUT, SHIFTED, FITTED, DELTAS, DELTAS_UNCLEAR, NO_RULES, FAULTY_RULES, OTHER_RULES, NO_SUCH_RULE,
+    UNITS, UNITS_DOUBTED, SIZES_BY_NAME, NEARLY, UNKNOWN, LEFT_OUT, SHIFTED, FITTED, DELTAS, DELTAS_UNCLEAR, NO_RULES, FAULTY_RULES, OTHER_RULES, NO_SUCH_RULE,
     DOCUMENT, MIRROR, SEWN_OUTSIDE, SEVERAL, OPEN, NO_BOUNDARY, OFF, NOTCH_SHAPE, UNPLACED, REFERENCE,
 )  # fmt: skip
 

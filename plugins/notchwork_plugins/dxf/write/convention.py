@@ -2,7 +2,8 @@
 
 It follows ANSI/AAMA 292 and ASTM D6673-10 from memory. ``write_valid`` makes a file that general CAD programs open: with header and
 tables, pieces laid side by side, and the pattern's document in the extended data of the style's texts. ``write_bare`` makes one with
-blocks and entities only, as some programs of the trade demand: there every block must be a piece.
+blocks and entities only, as some programs of the trade demand: there every block must be a piece, and the document goes along in
+comments where that is wanted.
 """
 
 from __future__ import annotations
@@ -44,7 +45,7 @@ def write_valid(drawing: Drawing, options: Mapping[str, str]) -> Written:
 
 
 def write_bare(drawing: Drawing, options: Mapping[str, str]) -> Written:
-    """Without header and tables; no document goes along. Raises NotchworkError for an option that cannot be."""
+    """Without header and tables; the document goes along in comments, or not at all. Raises NotchworkError for an option that cannot be."""
     return _Writing.of(drawing, options, valid=False).written(".bare.dxf", ".bare.rul")
 
 
@@ -94,6 +95,7 @@ class _Writing:
         names, sheet = Names(), self.sheet
         rules = Rules(sheet.choices.unit)
         blocks, inserts = [], []
+        pieces: dict[str, str] = {}
         for block in self.blocks:
             piece = block.piece
             size = None if block.ruled else piece.sizes[block.size]
@@ -101,9 +103,19 @@ class _Writing:
             held = entities(piece, block.size, sheet, self.valid, rules if block.ruled else None)
             # The block's own origin moves it beside the others, so that its coordinates are the piece's and it is inserted at 0, 0.
             base = -piece.shift if self.valid else 0j
+            pieces[name] = tags.escaped(piece.name)[
+                : tags.MOST_LETTERS - len(name) - len("NOTCHWORK piece =")
+            ]
             blocks.append(tags.block(name, sheet.at(base), held))
             inserts.append(tags.insert(layers.BOUNDARY, name, sheet.at(0j)))
-        parts = [f"999\n{FOLLOWS}\n", *self._framed(blocks, [*self._style(bool(len(rules))), *inserts])]
+        drawn = self._framed(blocks, [*self._style(bool(len(rules))), *inserts])
+        comments = (
+            attached.comments_of(self.drawing.attached, pieces)
+            if sheet.choices.comments and not self.valid
+            else []
+        )
+        # Behind the sections: programs look at the first lines to know what a file is.
+        parts = [tags.comment(FOLLOWS), *drawn, *map(tags.comment, comments), "0\nEOF\n"]
         files = {suffix: tags.encoded(parts)}
         if len(rules):
             sizes = self._sizes_in_rules()
@@ -111,7 +123,7 @@ class _Writing:
         return Written(files, (*self.findings, *self._cut_short()))
 
     def _framed(self, blocks: Sequence[str], placed: Sequence[str]) -> list[str]:
-        drawn = [tags.section("BLOCKS", blocks), tags.section("ENTITIES", placed), "0\nEOF\n"]
+        drawn = [tags.section("BLOCKS", blocks), tags.section("ENTITIES", placed)]
         if not self.valid:
             return drawn
         low, high = self._extents()

@@ -20,6 +20,12 @@ OPTIONS = (
     Option("quantity", "how many are cut: pair (two numbers: as drawn, mirrored) of two and more, or total (one number)", "pair"),
 )  # fmt: skip
 
+BARE_OPTIONS = (
+    *OPTIONS,
+    Option("document", "how the pattern's document goes along: none, or comments (lines that readers skip)", "none"),
+)  # fmt: skip
+"""Those of a file of blocks and entities only."""
+
 CAD_OPTIONS = (
     Option("curves", "how curves are written: splines (exact), or polylines for cutters that take no splines", "splines"),
     Option("chord", "how far (mm) the straight lines of polylines may lie beside the curves, 0.001 to 1", "0.01"),
@@ -33,6 +39,7 @@ _CHOICES = {
     "notch_data": ("full", "none"),
     "notch_angle": ("inward", "outward"),
     "quantity": ("pair", "total"),
+    "document": ("none", "comments"),
 }
 _FINEST, _COARSEST = 0.01, 1.0
 
@@ -61,11 +68,12 @@ class Choices:
     notch_data: bool
     inward: bool
     in_pairs: bool
+    comments: bool
 
 
 def chosen(options: Mapping[str, str]) -> Choices:
     """The choices, defaults filled in. Raises NotchworkError for a value that cannot be."""
-    said = {option.name: option.default or "" for option in OPTIONS}
+    said = {option.name: option.default or "" for option in BARE_OPTIONS}
     for name, known in _CHOICES.items():
         said[name] = one_of(options, name, known) or said[name]
     return Choices(
@@ -76,4 +84,10 @@ def chosen(options: Mapping[str, str]) -> Choices:
         said["notch_data"] == "full",
         said["notch_angle"] == "inward",
         said["quantity"] == "pair",
+        said["document"] == "comments",
     )
+
+
+def carries_comments(options: Mapping[str, str]) -> bool:
+    """Whether the document goes along in comments. Raises NotchworkError for a value that cannot be."""
+    return one_of(options, "document", _CHOICES["document"]) == "comments"

@@ -118,6 +118,11 @@ def insert(layer: int, name: str, at: str) -> str:
     return f"0\nINSERT\n8\n{layer}\n2\n{name}\n{at}"
 
 
+def comment(words: str) -> str:
+    """A comment, which readers skip."""
+    return f"999\n{words}\n"
+
+
 def section(name: str, content: Iterable[str]) -> str:
     return f"0\nSECTION\n2\n{name}\n{''.join(content)}0\nENDSEC\n"
 
