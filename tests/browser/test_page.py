@@ -77,12 +77,26 @@ def test_enter_leads_from_a_seam_to_the_piece_and_escape_back(tab: Tab, pages: P
     assert page.evaluate("document.activeElement.closest('#card-sleeve_seam') !== null")
 
 
+def test_a_sign_on_a_piece_leads_to_what_is_told_of_it(tab: Tab, pages: Pages) -> None:
+    page = tab(pages("faulty"))
+    sign = page.locator("#glance .panel:visible [data-findings][aria-label*='turned up']").first
+    sign.focus()
+    page.keyboard.press("Enter")
+    assert "is turned up 6.0 mm" in page.evaluate(
+        "document.activeElement.closest('#findings li').textContent"
+    )
+    page.keyboard.press("Escape")
+    assert page.evaluate("document.activeElement.closest('#glance') !== null")
+
+
 def test_without_scripts_everything_but_pointing_shows(tab: Tab, pages: Pages) -> None:
     with_scripts, without = (tab(pages("faulty"), scripts=scripts) for scripts in (True, False))
     for selector in ("h2", "h3", "#findings li p", "svg.picture", "table", "summary"):
         visible = page_count(without, selector)
         assert visible == page_count(with_scripts, selector) > 0, selector
     assert page_count(without, ".says") == 0
+    assert page_count(with_scripts, "svg.picture [role=button][tabindex='0']") > 100
+    assert without.locator("svg.picture [role=button], svg.picture [tabindex='0']").count() == 0
 
 
 def page_count(page: Any, selector: str) -> int:

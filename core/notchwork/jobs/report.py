@@ -71,6 +71,13 @@ def write_report(
     if pictures is not None:
         folder = Path(pictures)
         drawn = {folder / name: data for name, data in picture_files(report).items()}
+        taken = next((path for path in (folder, *folder.parents) if path.is_file()), None)
+        if taken is not None:
+            raise NotchworkError(
+                str(taken),
+                "This is a file, and the pictures go into a folder.",
+                "Name a folder, or a new name.",
+            )
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except (OSError, ValueError) as error:

@@ -45,13 +45,13 @@ def text(x: float, y: float, said: str, kind: str = "", anchor: Anchor = "start"
 
 
 def group(parts: Iterable[str], says: str = "", data: Mapping[str, str] | None = None) -> str:
-    """Marks that belong together. With ``says`` it can be pointed at and reached by keyboard, and says that.
+    """Marks that belong together. With ``says`` they say that when they are pointed at; a page makes buttons of them.
 
     ``data``: what it refers to ("edges": "front:side"), for a page that shows the same thing elsewhere.
     """
     facts = "".join(f" data-{key}={quoted(value)}" for key, value in (data or {}).items())
     label = isolated(clipped(safe(says)))
-    hot = f' tabindex="0" role="button" aria-label={quoted(label)}' if says else ""
+    hot = f" aria-label={quoted(label)}" if says else ""
     return f"<g{hot}{facts}>{''.join(parts)}</g>"
 
 

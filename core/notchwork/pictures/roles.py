@@ -97,9 +97,9 @@ svg.picture{font:12px FONT;background:var(--paper);overflow:visible}
 .picture .larger{stroke-dasharray:7 3}.picture .largest{stroke-dasharray:13 3}
 .picture .between{stroke:var(--muted);stroke-width:.5}
 .picture .reach{fill:none;stroke:transparent;pointer-events:stroke}
-.picture [tabindex]:hover .line,.picture [tabindex]:focus .line,.picture .now .line{stroke:var(--ink);stroke-width:3;stroke-dasharray:none}
-.picture [tabindex]{cursor:pointer;outline:none}
-.picture [tabindex]:hover .hot,.picture [tabindex]:focus .hot,.picture .hot.now,.picture .now .hot{stroke:var(--ink);stroke-width:3}
+.picture [aria-label]:hover .line,.picture [aria-label]:focus .line,.picture .now .line{stroke:var(--ink);stroke-width:3;stroke-dasharray:none}
+.picture [aria-label]{cursor:pointer;outline:none}
+.picture [aria-label]:hover .hot,.picture [aria-label]:focus .hot,.picture .hot.now,.picture .now .hot{stroke:var(--ink);stroke-width:3}
 .picture .hot{fill:transparent;stroke:none}
 """.replace("FONT", FONT)
 """How each kind of mark looks, in terms of the roles. Whoever shows pictures states the roles' colours once (``variables``)."""

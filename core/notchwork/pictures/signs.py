@@ -7,6 +7,9 @@ from notchwork.pictures import ink
 
 SIDE = 18.0
 """px: a sign fits a square of this side."""
+SMALL = 14.0
+"""px: a small one fits a square of this side."""
+_SCALE = 0.74
 
 WORDS = {None: "sews", Severity.WARNING: "look", Severity.ERROR: "will not sew"}
 
@@ -29,6 +32,12 @@ def sign(severity: Severity | None, x: float, y: float) -> str:
         case _:
             marks = [ink.ring(0.0, 0.0, 7.0, "sign"), ink.path("M-3.5 0l2.5 3 4.5 -6", "sign")]
     return ink.moved(marks, x, y)
+
+
+def small(severity: Severity | None, middle: complex) -> str:
+    """The same within a picture, about a middle (px)."""
+    drawn = sign(severity, 0.0, 0.0)
+    return ink.moved([f'<g transform="scale({ink.n(_SCALE)})">{drawn}</g>'], middle.real, middle.imag)
 
 
 def _told(severity: Severity | None) -> Severity | None:

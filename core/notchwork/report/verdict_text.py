@@ -68,5 +68,5 @@ def _faults(faults: tuple[Graded, ...]) -> str:
 
 
 def _concerned(faults: tuple[Graded, ...]) -> str:
-    seams = {graded.finding.place.seam for graded in faults if graded.finding.place.seam is not None}
+    seams = {place.seam for graded in faults for place in graded.places if place.seam is not None}
     return f", {len(seams)} with findings" if seams else ""

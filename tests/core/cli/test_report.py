@@ -96,7 +96,7 @@ def test_every_picture_is_a_file_too(longer: Path, capsys: pytest.CaptureFixture
 
 def test_where_pictures_cannot_go_nothing_is_written(skirt: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["report", str(skirt), "--pictures", str(skirt)]) == 2
-    assert "This folder cannot be made" in capsys.readouterr().err
+    assert "This is a file, and the pictures go into a folder" in capsys.readouterr().err
     assert not skirt.with_name("skirt.html").exists()
 
 

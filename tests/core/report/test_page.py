@@ -63,6 +63,14 @@ def test_the_verdict_comes_first(both: tuple[html.HtmlElement, html.HtmlElement]
         assert "Not checked: how it fits the body" in text_of(tree.xpath("//header")[0])
 
 
+def test_the_verdict_counts_the_seams_whose_cards_are_not_right(faulty_page: str) -> None:
+    tree = tree_of(faulty_page)
+    [not_right] = tree.xpath("//section[@id='seams']/h3[.='Not right']/following-sibling::div[1]")
+    cards = len(not_right.xpath("./article"))
+    assert cards == 8
+    assert text_of(tree.xpath("//header/p[@class='verdict']")[0]).endswith(f", {cards} with findings.")
+
+
 def test_every_finding_is_told_in_the_terminals_words_with_its_hint_reason_and_source() -> None:
     loaded = jobs.load(json.dumps(faulty()).encode(), "test.pattern.json")
     verdict = jobs.check(loaded)

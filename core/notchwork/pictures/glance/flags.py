@@ -15,14 +15,11 @@ from notchwork.pictures.glance.rings import GAP, leader, stand
 from notchwork.pictures.glance.room import Room
 from notchwork.pictures.glance.spots import OF_THE_GRAIN, Spot, spot_of
 from notchwork.pictures.glance.told import Told
-from notchwork.pictures.signs import sign
+from notchwork.pictures.signs import SMALL as SIDE
+from notchwork.pictures.signs import small
 from notchwork.pictures.tokens import token
 from notchwork.sewing import GradedPiece, Nest
 
-SIDE = 14.0
-"""px: a sign fits a square of this side."""
-SCALE = 0.74
-"""Of the sign that stands before a verdict."""
 AROUND: Complexes = np.concatenate(
     [far * np.exp(2j * np.pi * np.arange(16) / 16) for far in (9.5, 11.0, 13.0, 16.0, 20.0, 26.0, 34.0, 46.0)]
 )
@@ -93,14 +90,8 @@ def of_thread(put: Sign) -> bool:
     return any(told.graded.rule.id in OF_THE_GRAIN for told in put.told)
 
 
-def small(severity: Severity, middle: complex) -> str:
-    """The sign about a middle (px)."""
-    drawn = sign(severity, 0.0, 0.0)
-    return ink.moved([f'<g transform="scale({ink.n(SCALE)})">{drawn}</g>'], middle.real, middle.imag)
-
-
 def sign_marks(put: Sign) -> str:
-    """A sign at its place, which says what is wrong when it is pointed at, and leads to the seams that are concerned."""
+    """A sign at its place, which says what is wrong when it is pointed at, and refers to what is told and to the seams that are concerned."""
     if put.middle is None:
         return ""
     seams = dict.fromkeys(
@@ -113,4 +104,5 @@ def sign_marks(put: Sign) -> str:
         small(put.severity, put.middle),
     ]
     says = " ".join(told.says for told in put.told)
-    return ink.group(marks, says, {"seam": " ".join(map(token, seams))} if seams else {})
+    data = {"findings": " ".join(str(told.number) for told in put.told)}
+    return ink.group(marks, says, data | ({"seam": " ".join(map(token, seams))} if seams else {}))

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from notchwork.findings import plain_name, safe
 from notchwork.pictures import ink
 from notchwork.pictures.glance.drawn import Drawn, Look
-from notchwork.pictures.glance.flags import small
 from notchwork.pictures.glance.rings import RADIUS, pill, wide
 from notchwork.pictures.glance.rows import ROOM
 from notchwork.pictures.lettering import fitting, short, width
+from notchwork.pictures.signs import small
 from notchwork.sewing import Nest
 
 FRAME_SIDE = 8.0

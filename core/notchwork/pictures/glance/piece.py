@@ -10,7 +10,7 @@ from notchwork.pictures import ink
 from notchwork.pictures.glance.bands import band, band_marks
 from notchwork.pictures.glance.cloth import Cloth, Complexes, cloth
 from notchwork.pictures.glance.drawn import Drawn, Look
-from notchwork.pictures.glance.flags import SIDE, Sign, of_thread, sign_marks, sign_spots
+from notchwork.pictures.glance.flags import Sign, of_thread, sign_marks, sign_spots
 from notchwork.pictures.glance.frame import Frame
 from notchwork.pictures.glance.grain import grain_marks, grain_place
 from notchwork.pictures.glance.off import Off
@@ -19,6 +19,7 @@ from notchwork.pictures.glance.room import Room
 from notchwork.pictures.glance.tear import tear_marks, tears_at
 from notchwork.pictures.glance.words import Line, below_words, blocks, edge_says, extent
 from notchwork.pictures.lettering import lines
+from notchwork.pictures.signs import SMALL as SIDE
 from notchwork.pictures.tokens import edge_token, token
 from notchwork.pictures.trail import trail
 from notchwork.sewing import GradedPiece, Nest

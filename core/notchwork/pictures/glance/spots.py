@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from notchwork.findings import Place
 from notchwork.geometry import nearest
+from notchwork.pictures.ends import ends_beyond
 from notchwork.pictures.glance.cloth import Complexes, along
 from notchwork.pictures.glance.frame import Frame
 from notchwork.pictures.glance.rings import SHARES, arcs_of
@@ -97,7 +97,7 @@ def _seam_end(
 ) -> tuple[tuple[str, ...], complex] | None:
     """The end of a seam, where the finding names an edge beyond it: on the piece that has the edge, and on the others."""
     for named in told.graded.places:
-        for k in _ends(nest, named):
+        for k in ends_beyond(nest, named):
             for side in nest.sides[named.seam or ""]:
                 stretch = side.stretches[k]
                 if stretch.graded.id == graded.id and stretch.line.rows is not None:
@@ -106,25 +106,6 @@ def _seam_end(
                         point = nest.point(stretch.line, at, size)
                         return ("point", f"{point:.1f}"), point
     return None
-
-
-def _ends(nest: Nest, named: Place) -> Iterator[int]:
-    """Which ends (0, -1) of a seam's sides lie at the edge that is named and that the seam does not take."""
-    sides = nest.sides.get(named.seam or "", ())
-    if named.line is None or any(
-        (stretch.graded.id, stretch.line.name) == (named.piece, named.line)
-        for side in sides
-        for stretch in side.stretches
-    ):
-        return
-    for side in sides:
-        for k in (0, -1):
-            stretch = side.stretches[k]
-            corner = stretch.line.corner_at(stretch.start if k == 0 else stretch.stop)
-            if stretch.graded.id != named.piece or corner is None:
-                continue
-            if named.line in (corner, stretch.graded.lines[corner].before):
-                yield k
 
 
 def _lines(nest: Nest, graded: GradedPiece, told: Told, size: int) -> Iterator[tuple[Line, list[float]]]:

@@ -7,19 +7,21 @@ from dataclasses import dataclass
 
 from notchwork.checks import Graded, Names, Verdict, sentence
 from notchwork.findings import Place, Severity
-from notchwork.pictures.glance.off import Off, speaks
+from notchwork.pictures.glance.off import Off
 from notchwork.pictures.lettering import clipped
+from notchwork.pictures.told import severity_in
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Told:
-    """A finding at one place of a piece, in one size.
+    """A finding at one place of a piece, in one size, with its number (from 1) among all of the verdict.
 
     ``place`` names at least the piece. ``exact``: its point is that of this size, not of the one that is drafted.
     ``says`` is what is wrong, in this size.
     """
 
     graded: Graded
+    number: int
     piece: str
     place: Place
     exact: bool
@@ -33,14 +35,15 @@ def told_by_piece(
     """By piece, every finding at warning or above in a size that concerns it, but for what is accepted on purpose or boxed."""
     boxed = {id(part.told) for parts in off.values() for part in parts}
     found: dict[str, list[Told]] = {}
+    numbers = {id(graded): number for number, graded in enumerate(verdict.findings, 1)}
     for graded in verdict.at_least(Severity.WARNING):
-        if id(graded) not in boxed and speaks(graded, size):
-            for told in _told(graded, names, size):
+        if id(graded) not in boxed and severity_in(graded, size) is not None:
+            for told in _told(graded, numbers[id(graded)], names, size):
                 found.setdefault(told.piece, []).append(told)
     return found
 
 
-def _told(graded: Graded, names: Names, size: str | None) -> Iterator[Told]:
+def _told(graded: Graded, number: int, names: Names, size: str | None) -> Iterator[Told]:
     """At every place that names a piece; a piece that is concerned and has none is told by itself."""
     row = next((row for row in graded.rows if row.row.size in (size, None)), None)
     severity = row.severity if row is not None else graded.severity
@@ -54,4 +57,4 @@ def _told(graded: Graded, names: Names, size: str | None) -> Iterator[Told]:
     stated = [(place.piece, place, exact) for place, exact in places if place.piece is not None]
     bare = dict.fromkeys(p for p in graded.finding.pieces if p not in {piece for piece, *_ in stated})
     for piece, place, exact in (*stated, *((piece, Place(piece=piece), False) for piece in bare)):
-        yield Told(graded, piece, place, exact, severity, says)
+        yield Told(graded, number, piece, place, exact, severity, says)

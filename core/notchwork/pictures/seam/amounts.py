@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from notchwork.findings import Length, Ratio, worded
 from notchwork.model import Unit
-from notchwork.pictures.seam.laid import SAME, Bay, Laid
+from notchwork.pictures.laid import SAME, Bay, Laid
 
 _OUT = {
     ("gathered", "little"): "flat",

@@ -8,8 +8,8 @@ from itertools import accumulate
 from notchwork.findings import Length, worded
 from notchwork.model import Unit
 from notchwork.pictures import ink
+from notchwork.pictures.laid import Bay, Laid
 from notchwork.pictures.lettering import width
-from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.values import frozen
 
 WIDTH = 344.0

@@ -8,13 +8,13 @@ from notchwork.checks import Names
 from notchwork.checks.walk_words import side_pair
 from notchwork.findings import safe
 from notchwork.pictures import ink
+from notchwork.pictures.laid import Bay, Laid
 from notchwork.pictures.lettering import fitting, lines, short
 from notchwork.pictures.seam.axis import LEFT, RIGHT, Axis
 from notchwork.pictures.seam.crossing import crossing
 from notchwork.pictures.seam.drawn import THICK, THIN
 from notchwork.pictures.seam.full import fullness_of
 from notchwork.pictures.seam.labels import label_width, labels
-from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.pictures.seam.names import Part, numbered, parts_of
 from notchwork.pictures.seam.pins import intakes
 from notchwork.pictures.seam.places import edges_of

@@ -6,18 +6,18 @@ from collections.abc import Mapping, Sequence
 
 from notchwork.checks import Names, Verdict
 from notchwork.pictures import ink
+from notchwork.pictures.laid import laid_in_sizes
 from notchwork.pictures.picture import Part, Picture
 from notchwork.pictures.seam.axis import WIDTH, axis_of
 from notchwork.pictures.seam.block import Block, block
 from notchwork.pictures.seam.figures import wide
 from notchwork.pictures.seam.head import head, sizes_words
-from notchwork.pictures.seam.laid import laid_in_sizes
 from notchwork.pictures.seam.sizes import Layers, strips, together
 from notchwork.pictures.seam.stack import layer_label
-from notchwork.pictures.seam.told import Told, told_of
 from notchwork.pictures.seam.words import says, sentences
 from notchwork.pictures.signs import verdict_word
 from notchwork.pictures.tokens import token
+from notchwork.pictures.told import Told, told_of
 from notchwork.sewing import Nest, Walk
 from notchwork.sewing.letters import letters
 

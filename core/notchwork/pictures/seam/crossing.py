@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator, Sequence
 
 from notchwork.pictures import ink
 from notchwork.pictures.ink import n
+from notchwork.pictures.laid import Laid
 from notchwork.pictures.lettering import short
 from notchwork.pictures.seam.axis import RIGHT, Axis
 from notchwork.pictures.seam.figures import wide
-from notchwork.pictures.seam.laid import Laid
 from notchwork.pictures.seam.pins import NICK
 from notchwork.pictures.seam.strip import Drawn
 from notchwork.sewing import SideWalk, Station

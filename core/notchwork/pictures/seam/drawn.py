@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from notchwork.pictures import ink
 from notchwork.pictures.ink import n
+from notchwork.pictures.laid import Bay
 from notchwork.pictures.seam.bulge import Bulge, bulge
-from notchwork.pictures.seam.laid import Bay
 from notchwork.pictures.seam.wave import Wave, wave
 from notchwork.values import frozen
 

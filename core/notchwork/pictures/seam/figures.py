@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from notchwork.findings import Severity
 from notchwork.pictures import ink
 from notchwork.pictures.lettering import width
+from notchwork.pictures.signs import SMALL, small
 from notchwork.values import frozen
 
 APART = 4.0
@@ -50,10 +52,22 @@ class Figures:
         self._taken: list[Box] = []
         self.parts: list[str] = []
 
-    def put(self, middle: float, near: float, way: int, said: str, kind: str) -> None:
-        """Words about a middle, beyond ``near`` (px): below it with ``way`` +1, above with -1; further off where others stand."""
+    def put(
+        self,
+        middle: float,
+        near: float,
+        way: int,
+        said: str,
+        kind: str,
+        sign: Severity | None = None,
+    ) -> None:
+        """Words about a middle, beyond ``near`` (px): below it with ``way`` +1, above with -1; further off where others stand.
+
+        With ``sign``, what that stands for is drawn before them.
+        """
         size = SIZES[kind][0]
-        half = wide(said, kind) / 2.0
+        before = SMALL + 2.0 * APART if sign is not None else 0.0
+        half = (wide(said, kind) + before) / 2.0
         x = min(max(middle, self._left + half), self._right - half)
         y = near + size if way > 0 else near - 0.3 * size
         box = _box(x, y, half, size)
@@ -61,7 +75,9 @@ class Figures:
             y += way * size * 0.5
             box = _box(x, y, half, size)
         self._taken.append(box)
-        self.parts.append(ink.text(x, y, said, kind, "mid"))
+        if sign is not None:
+            self.parts.append(small(sign, complex(box.left + SMALL / 2.0, y - 0.35 * size)))
+        self.parts.append(ink.text(x + before / 2.0, y, said, kind, "mid"))
 
     def keep_free(self, box: Box) -> None:
         """Nothing is put there."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notchwork.checks.walk_words import interval_words, longer_and_shorter, side_pair
+from notchwork.pictures.laid import Bay, Laid
 from notchwork.pictures.lettering import short
 from notchwork.pictures.seam.amounts import times
-from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.pictures.seam.ratio import Row, ratio_scale
 from notchwork.sewing import Nest
 from notchwork.sewing.walks.fit import SHORTEST
@@ -74,7 +74,7 @@ def _wanted(one: Laid) -> tuple[float, float]:
 
 
 def _row(label: str, one: Laid, bay: Bay) -> Row:
-    return Row(label, bay.ratio, bay.judged, _wanted(one))
+    return Row(label, bay.ratio, bay.judged, _wanted(one), bay.is_let_pass)
 
 
 def _labelled(nest: Nest, one: Laid, bays: Sequence[Bay]) -> list[tuple[str, Bay]]:

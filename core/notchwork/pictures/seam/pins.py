@@ -10,8 +10,8 @@ import numpy as np
 
 from notchwork.pictures import ink
 from notchwork.pictures.ink import n
+from notchwork.pictures.laid import Laid
 from notchwork.pictures.seam.drawn import Cloth
-from notchwork.pictures.seam.laid import Laid
 from notchwork.sewing import MarkOnSide, SideWalk
 from notchwork.sewing.walks.marks import NOTCH_KINDS
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from notchwork.pictures.seam.laid import SAME, Bay, Laid
+from notchwork.pictures.laid import SAME, Bay, Laid
 from notchwork.pictures.tokens import edge_token
 from notchwork.sewing import SideWalk
 

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 
 from notchwork.pictures import ink
 from notchwork.pictures.ink import n
+from notchwork.pictures.laid import Judged
 from notchwork.pictures.lettering import fitting, lines
 from notchwork.pictures.seam.amounts import times
 from notchwork.pictures.seam.axis import LEFT, RIGHT
 from notchwork.pictures.seam.figures import wide
-from notchwork.pictures.seam.laid import Judged
 from notchwork.values import frozen
 
 ROW = 17.0
@@ -19,23 +19,34 @@ ROW = 17.0
 LABEL = 120.0
 """px: as wide as the labels become at most."""
 LINE = 14.0
+BESIDE = 9.0
+"""px from the middle of a row's mark to its figure."""
 _TICKS = (0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 1000.0, 10000.0)
 
 
 @frozen
 class Row:
-    """One interval or one size: its label, how many times as long it is, and what is wanted (least and most)."""
+    """One interval or one size: its label, how many times as long it is, and what is wanted (least and most); whether it is
+    let pass without being so."""
 
     label: str
     ratio: float
     judged: Judged
     wanted: tuple[float, float]
+    is_let_pass: bool
+
+    @property
+    def figure(self) -> tuple[str, str]:
+        """What is written beside it, and the kind of words that it is."""
+        if self.judged != "fine":
+            return times(self.ratio), "figure"
+        return times(self.ratio) + (", let pass" if self.is_let_pass else ""), "strong"
 
 
 def ratio_scale(title: str, rows: Sequence[Row]) -> tuple[list[str], float]:
     """The scale with its heading from y 0 down, and how high it is (px)."""
     left = LEFT + min(max(wide(row.label, "strong") for row in rows) + 4.0, LABEL)
-    right = RIGHT - 36.0
+    right = RIGHT - BESIDE - max(wide(*row.figure) for row in rows)
     values = [1.0, *(row.ratio for row in rows), *(bound for row in rows for bound in row.wanted)]
     low, high = min(values), max(values)
     tick = next((t for t in _TICKS if (high - low) / t <= 12.0), (high - low) / 12.0)
@@ -62,8 +73,7 @@ def ratio_scale(title: str, rows: Sequence[Row]) -> tuple[list[str], float]:
             marks.append(ink.ring(x, middle, 5.0, "wanted"))
         else:
             marks.append(ink.box(x - 5.0, middle - 5.0, 10.0, 10.0, "off"))
-        said, kind = times(row.ratio), "strong" if row.judged == "fine" else "figure"
-        marks.append(ink.text(x + 9.0, middle + 4.5, said, kind))
+        marks.append(ink.text(x + BESIDE, middle + 4.5, *row.figure))
     count = round((high - low) / tick)
     steps = "".join(f"M{n(left + k * tick * px)} {n(bottom)}v{4 if k % 5 else 7}" for k in range(count + 1))
     marks.append(ink.path(f"M{n(left)} {n(bottom)}H{n(right)}{steps}", "tick"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from notchwork.pictures.seam.laid import Laid
+from notchwork.pictures.laid import Laid
 from notchwork.sewing import Nest
 
 FOLDED = 5

@@ -7,14 +7,14 @@ from collections.abc import Sequence
 from notchwork.model import Unit
 from notchwork.pictures import ink
 from notchwork.pictures.ink import n
+from notchwork.pictures.laid import Laid
 from notchwork.pictures.seam.amounts import figure
 from notchwork.pictures.seam.axis import LEFT, RIGHT, Axis
 from notchwork.pictures.seam.drawn import Cloth, cloth, wave_marks
 from notchwork.pictures.seam.figures import Box, Figures, wide
-from notchwork.pictures.seam.laid import Laid
 from notchwork.pictures.seam.names import Part
 from notchwork.pictures.seam.pins import Along, lost_marks, pin_marks, side_marks
-from notchwork.pictures.seam.strip import HEAD, Hot, Strip
+from notchwork.pictures.seam.strip import HEAD, Hot, Strip, put_ends
 from notchwork.pictures.seam.wave import Wave
 
 GAP = 8.0
@@ -80,6 +80,7 @@ def stack(
                 told[1] == "figure" or wide(told[0], told[1]) <= drawn.right - drawn.left
             ):
                 placed.put(drawn.middle, y + half, 1, *told)
+        put_ends(placed, laid, (xs[0], xs[-1]), y + half, unit)
         y = max(bottom + 14.0, placed.bottom) + GAP
     parts += side_marks(first, along, False, thick)
     parts.append(pin_marks(xs, -thick - 4.0, y - GAP - 12.0))

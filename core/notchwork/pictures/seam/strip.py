@@ -7,11 +7,11 @@ from collections.abc import Callable, Sequence
 from notchwork.model import Unit
 from notchwork.pictures import ink
 from notchwork.pictures.ink import n
+from notchwork.pictures.laid import Bay, Laid
 from notchwork.pictures.seam.amounts import figure
 from notchwork.pictures.seam.axis import LEFT, RIGHT, Axis
 from notchwork.pictures.seam.drawn import Cloth, bottom_of, cloth, cloth_marks
 from notchwork.pictures.seam.figures import Figures
-from notchwork.pictures.seam.laid import Bay, Laid
 from notchwork.pictures.seam.names import Part
 from notchwork.pictures.seam.pins import Along, lost_marks, pin_marks, side_marks
 from notchwork.values import frozen
@@ -107,7 +107,16 @@ def _figures(
         if told is not None:
             way = drawn.way or 1
             placed.put(drawn.middle, way * max(near[way], bottom_of(drawn) + 2.0), way, *told)
+    below = max([near[1], *(bottom_of(drawn) + 2.0 for drawn in cloths if drawn.way > 0)])
+    put_ends(placed, laid, (cloths[0].left, cloths[-1].right), below, unit)
     return placed
+
+
+def put_ends(placed: Figures, laid: Laid, ends: tuple[float, float], near: float, unit: Unit) -> None:
+    """What is told of the edges beyond the ends of a seam, with its sign, below the pin at that end (px)."""
+    for told in laid.ends:
+        x = ends[0] if told.at_start else ends[1]
+        placed.put(x, near, 1, told.words(unit), "figure", told.severity)
 
 
 def _stitches(cloths: Sequence[Cloth]) -> str:

@@ -8,9 +8,9 @@ import numpy as np
 
 from notchwork.checks.walk_words import longer_and_shorter, side_pair
 from notchwork.model import Unit
+from notchwork.pictures.laid import SAME, Laid
 from notchwork.pictures.lettering import short
 from notchwork.pictures.seam.amounts import bare, full
-from notchwork.pictures.seam.laid import SAME, Laid
 from notchwork.pictures.seam.tape import Bar, Row, tape
 
 

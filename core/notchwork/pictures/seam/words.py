@@ -8,11 +8,11 @@ from notchwork.checks import Graded, Names, also_in, in_size, message, right_in,
 from notchwork.checks.walk_words import interval_words, longer_and_shorter, side_pair, stretch_words
 from notchwork.findings import Length, listed, worded
 from notchwork.model import Unit
+from notchwork.pictures.laid import SAME, Bay, Laid
 from notchwork.pictures.lettering import clipped, short
 from notchwork.pictures.seam.amounts import full, times
-from notchwork.pictures.seam.laid import SAME, Bay, Laid
-from notchwork.pictures.seam.told import Told
 from notchwork.pictures.signs import verdict_word
+from notchwork.pictures.told import Told
 from notchwork.sewing import Nest
 from notchwork.sewing.names import capital, station_name
 
@@ -107,6 +107,8 @@ def _intervals(nest: Nest, names: Names, laid: Laid) -> Iterator[str]:
         yield order_says(nest, laid)
     for bay in laid.bays:
         yield interval_says(nest, laid, bay, names.unit)
+    for told in laid.ends:
+        yield f"Where it {'starts' if told.at_start else 'ends'}: {told.words(names.unit)}."
 
 
 def order_says(nest: Nest, laid: Laid) -> str:
@@ -153,6 +155,8 @@ def _judged(laid: Laid, bay: Bay, one: str, other: str, unit: Unit) -> str:
             fits = {"fine": "", "much": ", too much", "little": ", too little", "off": ", too little"}[
                 bay.judged
             ]
+            if bay.is_let_pass:
+                fits = ", which is let pass"
             return f"× {times(bay.ratio)}{fits}{wanted}."
         has = f"{full(by, unit)} to ease in" if by > -SAME else f"{other} is {full(-by, unit)} shorter"
         fits = {"fine": "", "much": ", too much", "little": ", too little", "off": ", too little"}[bay.judged]

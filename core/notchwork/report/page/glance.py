@@ -11,7 +11,8 @@ from notchwork.report.page.markup import Section, el, words
 from notchwork.report.page.subject import Subject
 
 _HOW = (
-    "The same letter is sewn together; a filled letter does not fit. Letters and edges lead to their seams."
+    "The same letter is sewn together; a filled letter does not fit. Letters and edges lead to their seams, "
+    "signs to what is to be mended."
 )
 
 

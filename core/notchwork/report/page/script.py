@@ -11,7 +11,11 @@ SCRIPT = """\
   var root = document.documentElement, from = [], last = null, pressed = null;
   root.classList.add("live");
   function all(s) { return Array.prototype.slice.call(document.querySelectorAll(s)); }
-  function hot(e) { return e.target.closest ? e.target.closest("[role=button]") : null; }
+  function hot(e) { return e.target.closest ? e.target.closest("svg.picture g[aria-label]") : null; }
+  all("svg.picture g[aria-label]").forEach(function (el) {
+    el.setAttribute("role", "button");
+    el.setAttribute("tabindex", "0");
+  });
   function list(el, name) { return (el.getAttribute(name) || "").split(" ").filter(Boolean); }
   function shown(el) { return el.getClientRects().length > 0; }
   function alike(el) {
@@ -37,6 +41,8 @@ SCRIPT = """\
     to.focus({ preventScroll: true });
   }
   function goal(el) {
+    var told = list(el, "data-findings");
+    if (told.length) return document.getElementById("finding-" + told[0]);
     if (el.closest("#glance")) {
       return list(el, "data-seam").map(function (seam) { return document.getElementById("card-" + seam); })[0];
     }
@@ -64,7 +70,8 @@ SCRIPT = """\
 })();
 """
 """Pointing at a part, or reaching it with the keyboard, fills the line under its picture and outlines the same edges elsewhere.
-Enter, or a second tap, leads on: from a seam to the piece, from a letter to its seam; Escape leads back."""
+Only with a script are they buttons that the keyboard reaches: without one they would be hundreds that do nothing.
+Enter, or a second tap, leads on: from a seam to the piece, from a letter to its seam, from a sign to what is told; Escape leads back."""
 
 DIGEST = "sha256-" + base64.b64encode(hashlib.sha256(SCRIPT.encode()).digest()).decode()
 """What the page's policy knows the script by."""

@@ -15,11 +15,12 @@ from notchwork.checks import Verdict
 from notchwork.findings import Severity
 from notchwork.pictures import standalone
 from notchwork.pictures.glance import glance_pictures
-from notchwork.pictures.glance.flags import SIDE, Sign
+from notchwork.pictures.glance.flags import Sign
 from notchwork.pictures.glance.glance import Glance, glances
 from notchwork.pictures.glance.off import off_parts
 from notchwork.pictures.glance.rings import RADIUS, wide
 from notchwork.pictures.lettering import clipped, isolated
+from notchwork.pictures.signs import SMALL as SIDE
 
 SVG = "{http://www.w3.org/2000/svg}"
 LAID: dict[int, tuple[Verdict, list[Glance]]] = {}

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from svgpathtools import parse_path
 
+from notchwork.pictures.laid import WAVED
 from notchwork.pictures.seam.bulge import TALLEST, bulge, half_angle
-from notchwork.pictures.seam.laid import WAVED
 
 CHORDS = st.floats(5.0, 330.0)
 SURPLUS = st.floats(1.0005, WAVED)

@@ -14,8 +14,8 @@ from notchwork.checks import Verdict
 from notchwork.checks.walk_words import interval_words
 from notchwork.findings import Severity
 from notchwork.pictures import Picture, standalone
-from notchwork.pictures.seam.laid import laid_in_sizes
-from notchwork.pictures.seam.told import told_of
+from notchwork.pictures.laid import laid_in_sizes
+from notchwork.pictures.told import told_of
 from notchwork.sewing.names import capital
 
 LENGTHS = (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 import storm_petrel
-from cards import marks
+from cards import marks, text_boxes
 from strips import CASES, HOSTILE, Cloth, document, pictured, side
 from svgpathtools import parse_path
 
@@ -293,7 +293,7 @@ def test_an_accepted_fault_lies_flat_and_says_why() -> None:
 
 def test_parts_can_be_pointed_at_and_say_what_they_are() -> None:
     picture = card("longer")
-    groups = [mark.element for mark in marks(picture, "g") if mark.element.get("tabindex")]
+    groups = [mark.element for mark in marks(picture, "g") if mark.element.get("aria-label")]
     assert [group.get("data-edges") for group in groups] == ["p0_0:bottom p1_0:top"] * 2
     assert all(group.get("data-seam") == "it" for group in groups)
     assert (
@@ -335,6 +335,43 @@ def test_a_card_grows_no_faster_than_what_it_shows() -> None:
     few, many = _wide(10), _wide(20)
     assert many < 2.2 * few
     assert many < 1_000 * 20 * 10
+
+
+@pytest.mark.parametrize(
+    ("seam", "figure", "at"),
+    [
+        ("skirt_side", "hem: 6.0 against 10.0 mm", "starts"),
+        ("shoulder", "neck: 190.7° against 180.0°", "ends"),
+        ("lining_shoulder", "neck: 190.7° against 180.0°", "ends"),
+    ],
+)
+def test_what_is_told_of_an_edge_beyond_the_end_has_its_sign_and_both_measures_there(
+    seam: str, figure: str, at: str
+) -> None:
+    picture = pictured(storm_petrel.faulty(), seam)
+    figures = [mark for mark in marks(picture, "text", "figure") if mark.said == figure]
+    assert len(figures) == 3, "one in every size"
+    assert len(marks(picture, "path", "sign-look")) == 4, "with that of the head"
+    assert all((mark.x + mark.number("x") < 172.0) == (at == "starts") for mark in figures)
+    assert f"Where it {at}: {figure}." in picture.says
+    assert "S, M and L sew" not in picture.says
+    assert figure not in said(pictured(storm_petrel.sound(), seam), "figure")
+
+
+def test_fullness_beyond_what_is_wanted_that_is_not_told_is_said_to_be_let_pass() -> None:
+    picture = pictured(storm_petrel.faulty(), "lower_flounce")
+    assert not said(picture, "figure")
+    assert [words for words in said(picture, "strong") if "let pass" in words] == ["2.05, let pass"]
+    assert picture.says.count("× 2.05, which is let pass (wanted: 2.10 to 2.40 times).") == 1
+    assert "let pass" not in pictured(storm_petrel.sound(), "lower_flounce").body
+
+
+@pytest.mark.parametrize("longer", [34.06, 340.6, 1234.5])
+def test_a_figure_of_fullness_stays_on_the_card_however_long_it_is(longer: float) -> None:
+    gathered = {"kind": "gathered", "ratio": [1.5, 2.5]}
+    picture = pictured(document([Cloth("Front", 100)], [Cloth("Back", 100 * longer)], joins=[gathered]))
+    (box,) = [box for box in text_boxes(picture) if box[4] == f"{longer:.2f}"]
+    assert box[2] <= 337.0
 
 
 def test_a_sound_pattern_is_all_sound() -> None:

@@ -7,7 +7,9 @@ from typing import Literal
 
 import numpy as np
 
-from notchwork.pictures.seam.told import Told, is_of_the_order, is_of_the_way
+from notchwork.checks import Graded
+from notchwork.pictures.ends import EndTold, told_at_ends
+from notchwork.pictures.told import Told, is_of_the_order, is_of_the_way
 from notchwork.sewing import Comparison, Interval, Misfit, Nest, Walk, fine_on, misfit
 from notchwork.sewing.walks.fit import NOTHING, SHORTEST, by_total
 from notchwork.values import frozen
@@ -27,8 +29,8 @@ Judged = Literal["fine", "off", "much", "little"]
 class Bay:
     """From one pin to the next: the lengths (mm) of the side laid on and of the further one, and how that is drawn.
 
-    ``wanted``: the least and the most (mm) that the further side should have here, where that is stated; of a sum that is
-    stated for several bays, its share. ``full``: fullness may lie here.
+    ``told`` is the finding by which it is not fine. ``wanted``: the least and the most (mm) that the further side should have
+    here, where that is stated; of a sum that is stated for several bays, its share. ``full``: fullness may lie here.
     """
 
     interval: Interval
@@ -38,6 +40,7 @@ class Bay:
     shape: Shape
     judged: Judged
     wanted: tuple[float, float] | None
+    told: Graded | None
 
     @property
     def difference(self) -> float:
@@ -48,6 +51,13 @@ class Bay:
     def ratio(self) -> float:
         """The further side divided by the one it is laid on."""
         return self.other / self.one if self.one > SAME else np.inf
+
+    @property
+    def is_let_pass(self) -> bool:
+        """Whether it is not as wanted, and yet fine."""
+        if self.judged != "fine" or self.wanted is None:
+            return False
+        return not self.wanted[0] - SAME <= self.other <= self.wanted[1] + SAME
 
     @property
     def chord(self) -> float:
@@ -61,7 +71,8 @@ class Laid:
 
     ``by`` (mm, signed as further side less the other) is how far the lengths are off where nothing may be eased, or with
     ``slipped`` how far the stations miss; ``told``: that is more than fine. ``ease`` is the fullness that is to be
-    eased in, or whose amount is stated in mm; None where there is none. ``fine`` is what is let pass.
+    eased in, or whose amount is stated in mm; None where there is none, and ``fullness`` how far that lies outside what is
+    wanted. ``fine`` is what is let pass. ``ends`` are told of the edges beyond its ends.
     """
 
     walk: Walk
@@ -73,12 +84,14 @@ class Laid:
     told: bool
     slipped: bool
     ease: float | None
+    fullness: float
     fine: float
+    ends: Sequence[EndTold]
 
     @property
     def sews(self) -> bool:
         """Whether nothing is drawn that is off."""
-        return self.order == "right" and all(bay.judged == "fine" for bay in self.bays)
+        return self.order == "right" and not self.ends and all(bay.judged == "fine" for bay in self.bays)
 
     @property
     def long(self) -> float:
@@ -113,6 +126,11 @@ def laid_in_sizes(nest: Nest, walk: Walk, comparison: Comparison, told: Told) ->
     return [_laid(nest, walk, comparison, off, told, size) for size in range(len(nest.sizes))]
 
 
+def laid_in_size(nest: Nest, walk: Walk, comparison: Comparison, told: Told, size: int) -> Laid:
+    """A comparison in one size, by its number."""
+    return _laid(nest, walk, comparison, misfit(nest, walk, comparison), told, size)
+
+
 def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Told, size: int) -> Laid:
     name = nest.sizes[size]
     length, slipped, fullness = (float(a[size]) for a in (off.length, off.slipped, off.fullness))
@@ -140,7 +158,6 @@ def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Tol
         ),
         FINE_BY_TAPE if comparison.by_tape else fine_on(walk.seam),
     )
-    slack = ratio.tolerance.fine or 0.0 if ratio is not None and ratio.tolerance is not None else np.inf
     # A seam whose order is wrong is judged by its total: its pins mean nothing.
     judged = off.comparison
     unequal = _unequal(off, fine, size) if said is not None else frozenset()
@@ -149,7 +166,16 @@ def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Tol
         judged, unequal = by_total(nest, walk, judged), frozenset([0])
     wanted = _shares(judged, size)
     bays = [
-        _bay(judged, interval, size, number in unequal, fullness if eased else 0.0, slack, wanted[number])
+        _bay(
+            judged,
+            interval,
+            size,
+            wanted[number],
+            said if number in unequal else None,
+            eased,
+            ratio,
+            fullness,
+        )
         for number, interval in enumerate(judged.intervals)
     ]
     in_mm = not judged.is_plain and (judged.wanted.unit == "mm" if judged.wanted else judged.kind == "eased")
@@ -164,7 +190,9 @@ def _laid(nest: Nest, walk: Walk, comparison: Comparison, off: Misfit, told: Tol
         told=said is not None,
         slipped=bool(slipped) and not length,
         ease=ease,
+        fullness=fullness if eased is not None else 0.0,
         fine=fine,
+        ends=list(told_at_ends(nest, walk, comparison, told, size)),
     )
 
 
@@ -172,30 +200,35 @@ def _bay(
     comparison: Comparison,
     interval: Interval,
     size: int,
-    unequal: bool,
-    fullness: float,
-    slack: float,
     wanted: tuple[float, float] | None,
+    unequal: Graded | None,
+    eased: Graded | None,
+    ratio: Graded | None,
+    fullness: float,
 ) -> Bay:
+    """``unequal``, ``eased`` and ``ratio`` tell of lengths, of ease in mm (by ``fullness``), and of times as long."""
     one, other = float(interval.one[size]), float(interval.other[size])
     judged: Judged = "fine"
+    told: Graded | None = None
     if not interval.full:
-        judged = "off" if unequal else "fine"
+        judged, told = ("off", unequal) if unequal is not None else ("fine", None)
     elif comparison.wanted is not None and comparison.wanted.unit == "ratio":
+        slack = ratio.tolerance.fine or 0.0 if ratio is not None and ratio.tolerance is not None else np.inf
         if one > SHORTEST and float(comparison.wanted.off(interval.ratio)[size]) > slack:
             judged = "much" if float(interval.ratio[size]) > comparison.wanted.most[size] else "little"
-    elif fullness and wanted is not None:
+            told = ratio
+    elif eased is not None and fullness and wanted is not None:
         beyond = other - wanted[1] if fullness > 0 else wanted[0] - other
         if other < one - SAME and fullness < 0:
-            judged = "off"
+            judged, told = "off", eased
         elif beyond > SAME:
-            judged = "much" if fullness > 0 else "little"
+            judged, told = ("much" if fullness > 0 else "little"), eased
     shape: Shape = "flat"
     longer, shorter = max(one, other), min(one, other)
     if judged != "fine" or (interval.full and longer - shorter > SAME):
         drawn_up = comparison.kind in ("gathered", "stretched") and interval.full
         shape = "wave" if drawn_up or longer >= WAVED * shorter else "bulge"
-    return Bay(interval, one, other, interval.full, shape, judged, wanted)
+    return Bay(interval, one, other, interval.full, shape, judged, wanted, told)
 
 
 def _unequal(off: Misfit, fine: float, size: int) -> frozenset[int]:
