@@ -12,7 +12,7 @@ from dataclasses import MISSING, Field, fields, is_dataclass
 from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
-from notchwork.model import MM_PER_UNIT, Pattern, Place, Stated, Unit
+from notchwork.model import MM_PER_UNIT, Pattern, Place, Seam, Stated, Unit
 from notchwork.values import frozen
 
 DECIMALS: Mapping[Unit, int] = {"mm": 4, "cm": 5, "in": 6}
@@ -43,6 +43,11 @@ def document_of(pattern: Pattern) -> dict[str, Any]:
     """The document of a pattern: plain JSON values in the schema's order, lengths in the pattern's unit, rounded."""
     written: dict[str, Any] = _object(Pattern).write(pattern, _measure(pattern.unit))
     return written
+
+
+def seam_as_stated(seam: Seam) -> Any:
+    """What a document that counts in mm states of one seam."""
+    return _object(Seam).write(seam, _measure("mm"))
 
 
 def _measure(unit: Unit) -> _Measure:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from notchwork.drawing import About, CutRow, Group
 from notchwork.model import Pattern
@@ -16,8 +16,18 @@ def about(pattern: Pattern, pieces: Iterable[Group]) -> About:
         license=pattern.license or "",
         description=pattern.description or "",
         cautions=CAUTIONS,
-        cuts=tuple(_row(group) for group in pieces),
+        cuts=tuple(_row(group) for group in _once(pieces)),
     )
+
+
+def _once(pieces: Iterable[Group]) -> Iterator[Group]:
+    """Each piece once, however many copies of it are drawn."""
+    seen: set[object] = set()
+    for group in pieces:
+        ident = group.facts.get("piece")
+        if ident not in seen:
+            seen.add(ident)
+            yield group
 
 
 def _row(group: Group) -> CutRow:

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Facts, Group, Meaning, Stroke, Text
-from notchwork.geometry import lines
+from notchwork.geometry import circle, lines
 from notchwork.model import Unit
 
 Complexes = NDArray[np.complex128]
@@ -15,6 +15,11 @@ SAMPLE, ROW, TYPE = 40.0, 9.0, 5.0
 """mm: length of a sample, height of a row, height of type."""
 SQUARE = 100.0
 """mm: the side of the test square."""
+
+RING = 3.0
+"""mm: the radius of a letter's ring."""
+UPRIGHT: frozenset[Meaning] = frozenset({"notch", "limit"})
+"""What is drawn across a line, and not along it."""
 
 WORDS: dict[Meaning, str] = {
     "cut": "cut line",
@@ -25,6 +30,8 @@ WORDS: dict[Meaning, str] = {
     "notch": "notch",
     "dart": "dart",
     "pleat": "pleat",
+    "match": "seam: sewn to the edge with the same letter",
+    "limit": "where gathers, ease or an opening begin or end",
     "casing": "casing",
     "fold-back": "folded back here",
     "placement": "placement",
@@ -41,7 +48,7 @@ def legend(groups: list[Group], sizes: tuple[str, ...], base: str | None) -> Gro
     for meaning, words in WORDS.items():
         if meaning in drawn:
             facts: Facts = {"size": base} if base in sizes else {}
-            rows.append((Stroke(_sample(len(rows), meaning == "notch"), meaning, facts=facts), words))
+            rows.append((_sampled(meaning, len(rows), facts), words))
     if len(sizes) > 1:
         for size in sizes:
             words = f"size {size}, drafted" if size == base else f"size {size}"
@@ -72,6 +79,13 @@ def test_square(unit: Unit) -> Group:
         for k, words in enumerate(said)
     )
     return Group("test-square", (outline,), texts=texts, facts={"kind": "test-square", "name": "Test square"})
+
+
+def _sampled(meaning: Meaning, row: int, facts: Facts) -> Stroke:
+    """A piece of line as it is drawn; the ring of a letter as a ring."""
+    if meaning == "match":
+        return Stroke(circle(complex(SAMPLE / 2, -ROW * row), RING, 4), meaning, True, facts)
+    return Stroke(_sample(row, meaning in UPRIGHT), meaning, facts=facts)
 
 
 def _sample(row: int, upright: bool = False) -> Complexes:

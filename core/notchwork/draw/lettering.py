@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
-from notchwork.draw.orders import cut_orders
-from notchwork.draw.places import inner_base, place_on, reading_angle
+from notchwork.draw.places import inner_base, place_on, places_on, reading_angle
+from notchwork.draw.plate import BEADS, Plate, beads_of
 from notchwork.drawing import ADVANCE, Facts, Stroke, Text
 from notchwork.findings import plain_name
-from notchwork.geometry import bounds, points
+from notchwork.geometry import bounds
 from notchwork.sewing import GradedPiece, Line, Nest
 from notchwork.sewing.pieces.allowances import allowance
 from notchwork.sewing.shapes.inside import winding
@@ -22,7 +22,7 @@ NAME, NOTE, EDGE, SIZE = 9.0, 5.5, 4.0, 5.0
 """Heights of type in mm."""
 ABOVE = 4.0
 """mm above all lines at which words stand that found no room inside."""
-SHARES = (0.5, 1 / 3, 2 / 3, 0.25, 0.75)
+SHARES = (0.5, 1 / 3, 2 / 3, 0.25, 0.75, 0.15, 0.85)
 """Where along an edge its name may stand, the best first."""
 LEVEL = 10.0
 """mm to either side that a line of words is laid level with."""
@@ -32,8 +32,6 @@ MIDDLE = np.array([0.125, 0.375, 0.375, 0.125])
 GRID = 15
 """Places tried across a piece either way."""
 SCALES = (1.0, 0.75, 0.5)
-BEADS = 4.0
-"""mm between the points by which a line is known when room is sought; words keep half of it from every line."""
 
 
 def piece_texts(
@@ -41,20 +39,18 @@ def piece_texts(
     graded: GradedPiece,
     sizes: Sequence[int],
     strokes: Sequence[Stroke],
-    words: Iterable[Text],
-    opened: bool,
+    said: Sequence[tuple[str, Facts]],
+    plate: Plate,
 ) -> tuple[Text, ...]:
-    """The name of a piece with its cut order: where there is most room between strokes and other words, else above it.
+    """The name of a piece and what is ``said`` below it: where there is most room between strokes and other words, else above it.
 
     Room is sought inside the stitch line of the first of the sizes.
     """
-    said: list[tuple[str, Facts]] = [(graded.name, {}), *cut_orders(nest, graded, sizes, opened)]
+    said = [(graded.name, {}), *said]
     outline = nest.outline(graded.id, sizes[0])
     # Cut lines lie outside the stitch line, but for those of cut-outs.
     inside = [s.cubics for s in strokes if s.meaning != "cut" or "kind" in s.facts]
-    taken = [_beads(np.concatenate([outline, *inside]))]
-    taken += [np.array(text.box) for text in words]
-    room = _Room(outline, np.concatenate(taken))
+    room = _Room(outline, np.concatenate([beads_of(np.concatenate([outline, *inside])), plate.written]))
     for scale in SCALES:
         heights = [scale * NAME, *[scale * NOTE] * (len(said) - 1)]
         at = room.middle_of(*_extent(said, heights))
@@ -66,31 +62,20 @@ def piece_texts(
     return _block(said, heights, complex(low.real, high.imag + ABOVE + tall / 2), middle=False)
 
 
-def edge_texts(nest: Nest, graded: GradedPiece, size: int) -> Iterator[Text]:
-    """The name of every edge along it, inside the piece, where the edge is long enough."""
+def edge_texts(nest: Nest, graded: GradedPiece, size: int, plate: Plate) -> Iterator[Text]:
+    """The name of every edge along it, inside the piece, where the edge is long enough; clear of what the plate holds."""
     for edge in graded.edges:
         line = graded.lines[edge]
         words, length = plain_name(edge), float(line.length[size])
-        wide = ADVANCE * EDGE * len(words)
-        if edge in graded.folds or wide > 0.7 * length:
-            continue
-        arc = next((s * length for s in SHARES if _is_free(nest, graded, line, s * length, wide)), length / 2)
-        at, outward = place_on(nest, graded, line, arc, size, LEVEL)
-        angle = reading_angle(outward)
-        base = inner_base(at, outward, EDGE, 1.2)
-        yield Text(base, words, EDGE, "edge-name", "middle", angle, {"edge": edge})
+        if edge not in graded.folds and ADVANCE * EDGE * len(words) <= 0.7 * length:
+            yield plate.best(_along(nest, graded, line, words, size))
 
 
-def _is_free(nest: Nest, graded: GradedPiece, line: Line, arc: float, wide: float) -> bool:
-    """Whether words of a width (mm) about a place keep clear of darts, pleats and notches in every size."""
-    notches = [
-        nest.notches[graded.id, name]
-        for name, notch in graded.written.notches.items()
-        if notch is not None and notch.edge == line.name
-    ]
-    taken = [(intake.low, intake.high) for intake in line.intakes] + [(at, at) for at in notches]
-    half = wide / 2 + 5.0
-    return not any(bool(np.any((low - half < arc) & (arc < high + half))) for low, high in taken)
+def _along(nest: Nest, graded: GradedPiece, line: Line, words: str, size: int) -> Iterator[Text]:
+    arcs = [share * float(line.length[size]) for share in SHARES]
+    for at, outward in zip(*places_on(nest, graded, line, arcs, size, LEVEL), strict=True):
+        base = inner_base(complex(at), complex(outward), EDGE, 1.2)
+        yield Text(base, words, EDGE, "edge-name", "middle", reading_angle(outward), {"edge": line.name})
 
 
 def size_texts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterator[Text]:
@@ -147,15 +132,6 @@ class _Room:
         free = np.maximum(self._across - wide / 2, self._up - tall / 2).min(axis=1)
         best = int(np.argmax(free))
         return complex(self._middle[best]) if free[best] > BEADS / 2 else None
-
-
-def _beads(cubics: Complexes) -> Complexes:
-    """Points along a run, no further apart than BEADS."""
-    polygon = np.abs(np.diff(cubics, axis=1)).sum(axis=1)
-    count = np.ceil(polygon / BEADS).astype(np.intp) + 1
-    rows = np.repeat(np.arange(len(cubics)), count)
-    step = np.arange(len(rows)) - np.repeat(np.cumsum(count) - count, count)
-    return points(cubics, rows, step / (count[rows] - 1).clip(1))
 
 
 def _block(

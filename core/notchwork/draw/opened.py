@@ -10,7 +10,7 @@ import numpy as np
 from notchwork.drawing import Dot, Stroke
 from notchwork.sewing.shapes.unfold import Move
 
-ONCE = frozenset({"grain", "fold", "opened"})
+ONCE = frozenset({"grain", "fold", "opened", "match"})
 """What is drawn on one side only, or lies on the folds."""
 
 

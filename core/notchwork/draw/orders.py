@@ -11,17 +11,18 @@ from notchwork.model import in_size
 from notchwork.sewing import GradedPiece, Nest
 
 
+def material_name(nest: Nest, ident: str) -> str:
+    """A material's name as its maker wrote it, else its id in plain words."""
+    material = nest.pattern.materials.get(ident)
+    return material.name if material is not None and material.name else plain_name(ident)
+
+
 def cut_orders(
     nest: Nest, graded: GradedPiece, sizes: Sequence[int], opened: bool
 ) -> Iterator[tuple[str, Facts]]:
     """Each cut order in words, one for every size where the number of copies is not the same in all."""
     for cut in graded.written.cut or ():
-        stuff = [
-            (nest.pattern.materials[m].name or plain_name(m))
-            if m in nest.pattern.materials
-            else plain_name(m)
-            for m in cut.materials
-        ]
+        stuff = [material_name(nest, material) for material in cut.materials]
         how = ", on the fold" if graded.folds and not opened else ", in pairs" if cut.mirrored else ""
         other = ", turned over" if cut.hand == "mirrored" else ""
         facts: dict[Fact, str | float] = {}

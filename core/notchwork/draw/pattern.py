@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from notchwork.draw.about import about
+from notchwork.draw.copies import Copy, as_copy, copies_cut, is_cut_from
 from notchwork.draw.cutting import DrawnCuts, cut_strokes, drawn_cuts
 from notchwork.draw.layout import in_rows
 from notchwork.draw.legend import legend, test_square
 from notchwork.draw.lettering import edge_texts, piece_texts, size_texts
+from notchwork.draw.limits import Limit, limit_parts, limits_of
+from notchwork.draw.matching import match_labels
+from notchwork.draw.numbering import numbering, numbers
 from notchwork.draw.opened import images
 from notchwork.draw.options import Options
+from notchwork.draw.orders import cut_orders
 from notchwork.draw.outlines import edge_strokes, inner_strokes
+from notchwork.draw.plate import Plate
 from notchwork.draw.signs import (
     dart_parts,
     fold_texts,
@@ -20,15 +27,16 @@ from notchwork.draw.signs import (
     notch_strokes,
     pleat_strokes,
 )
+from notchwork.draw.stretches import Taken, taken_stretches
 from notchwork.drawing import Dot, Drawing, Fact, Group, Stroke, Text
 from notchwork.sewing import GradedPiece, Nest
-from notchwork.sewing.shapes.unfold import copies
+from notchwork.sewing.shapes.unfold import copies as unfolding
 
 Part = Stroke | Dot | Text
 
 
 def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
-    """A drawing of the pattern, one group a piece (named by its id), in mm at life size.
+    """A drawing of the pattern, one group a piece (named by its id) or a copy of one, in mm at life size.
 
     Every piece keeps its own coordinates; where it lies on the drawing is its group's shift. Pieces of which no shape is
     known are left out. Raises KeyError for a piece or size there is not.
@@ -37,9 +45,16 @@ def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
     chosen = [nest.pieces[ident] for ident in (nest.pieces if options.pieces is None else options.pieces)]
     known = {name: k for k, name in enumerate(nest.sizes)}
     sizes = [known[name] for name in (nest.sizes if options.sizes is None else options.sizes)]
-    shown = [graded for graded in chosen if graded.has_shape and any(graded.present[k] for k in sizes)]
+    shown = [
+        graded
+        for graded in chosen
+        if graded.has_shape
+        and any(graded.present[k] for k in sizes)
+        and is_cut_from(graded, options.materials)
+    ]
     cuts = drawn_cuts(nest, shown) if options.allowances else {}
-    groups = [_piece(nest, graded, sizes, cuts, options) for graded in shown]
+    pen = _Pen(nest, options, cuts, taken_stretches(nest), limits_of(nest), numbers(nest))
+    groups = [group for graded in shown for group in pen.drawn(graded, sizes)]
     names = tuple(str(nest.sizes[k]) for k in sizes if nest.sizes[k] is not None)
     base = nest.sizes[nest.base]
     said = about(nest.pattern, groups)
@@ -56,50 +71,86 @@ def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
     )
 
 
-def _piece(
-    nest: Nest,
-    graded: GradedPiece,
-    sizes: Sequence[int],
-    cuts: DrawnCuts,
-    options: Options,
-) -> Group:
-    there = [size for size in sizes if graded.present[size]]
-    main_first = sorted(there, key=lambda size: size != nest.base)
-    main = main_first[0]
-    moves = {size: copies(nest, graded, size) for size in there} if options.unfolded else {}
-    opened = moves[main][1] if options.unfolded else frozenset[str]()
-    is_stitch_line = graded.written.outline_is is None
-    parts: list[Part] = [
-        part
-        for size in there
-        for part in (
-            *(cut_strokes(nest, graded, size, cuts, opened) if cuts and is_stitch_line else ()),
-            *edge_strokes(nest, graded, size, opened),
-            *inner_strokes(nest, graded, size),
-            *pleat_strokes(nest, graded, size),
-            *notch_strokes(nest, graded, size),
+@dataclass(frozen=True, slots=True)
+class _Pen:
+    """What is needed to draw any piece of the pattern; stretches, limits and numbers are by piece."""
+
+    nest: Nest
+    options: Options
+    cuts: DrawnCuts
+    taken: Mapping[str, Sequence[Taken]]
+    limits: Mapping[str, Sequence[Limit]]
+    numbers: Mapping[str, tuple[int, int]]
+
+    def drawn(self, graded: GradedPiece, sizes: Sequence[int]) -> Iterator[Group]:
+        """The piece, once or in all its copies."""
+        there = [size for size in sizes if graded.present[size]]
+        copies: Sequence[Copy] = ()
+        if self.options.copies:
+            copies = copies_cut(self.nest, graded, there, self.options.materials)
+        if not copies:
+            yield self._piece(graded, there)
+        for copy in copies:
+            yield as_copy(self._piece(graded, copy.sizes, copy), copy)
+
+    def _piece(self, graded: GradedPiece, there: Sequence[int], copy: Copy | None = None) -> Group:
+        nest = self.nest
+        main_first = sorted(there, key=lambda size: size != nest.base)
+        opens = self.options.unfolded
+        moves = {size: unfolding(nest, graded, size) for size in there} if opens else {}
+        opened = moves[main_first[0]][1] if opens else frozenset[str]()
+        parts = list(self._lines(graded, there, main_first, opened))
+        plate = Plate(part.cubics for part in parts if isinstance(part, Stroke))
+        for part in parts:
+            if isinstance(part, Text):
+                plate.write(part.box)
+        parts += match_labels(
+            nest, graded, self.taken.get(graded.id, ()), there[0], plate, self.options.document
         )
-    ]
-    parts += dart_parts(nest, graded, there)
-    parts += grain_strokes(nest, graded, main_first)
-    parts += mark_parts(nest, graded, main_first)
-    parts += fold_texts(nest, graded, main, opened)
-    parts += edge_texts(nest, graded, there[0])
-    parts += size_texts(nest, graded, there)
-    lines = [part for part in parts if isinstance(part, Stroke)]
-    words = [part for part in parts if isinstance(part, Text)]
-    parts += piece_texts(nest, graded, main_first, lines, words, bool(opened))
-    if options.unfolded:
-        by_name = {nest.sizes[size]: found for size, (found, _) in moves.items()}
-        by_name[None] = moves[main][0]
-        parts += images([part for part in parts if not isinstance(part, Text)], by_name)
-    return Group(
-        graded.id,
-        tuple(part for part in parts if isinstance(part, Stroke)),
-        tuple(part for part in parts if isinstance(part, Dot)),
-        tuple(part for part in parts if isinstance(part, Text)),
-        facts=dict(_facts(graded)),
-    )
+        parts += limit_parts(nest, graded, self.limits.get(graded.id, ()), there, plate)
+        parts += edge_texts(nest, graded, there[0], plate)
+        names = [name for size in there if (name := nest.sizes[size]) is not None]
+        said = [
+            *cut_orders(nest, graded, main_first, bool(opened)),
+            numbering(self.numbers[graded.id], names),
+            *([copy.line] if copy is not None else ()),
+        ]
+        strokes = [part for part in parts if isinstance(part, Stroke)]
+        parts += piece_texts(nest, graded, main_first, strokes, said, plate)
+        if opens:
+            by_name = {nest.sizes[size]: found for size, (found, _) in moves.items()}
+            by_name[None] = moves[main_first[0]][0]
+            parts += images([part for part in parts if not isinstance(part, Text)], by_name)
+        return Group(
+            graded.id,
+            tuple(part for part in parts if isinstance(part, Stroke)),
+            tuple(part for part in parts if isinstance(part, Dot)),
+            tuple(part for part in parts if isinstance(part, Text)),
+            facts=dict(_facts(graded)),
+        )
+
+    def _lines(
+        self,
+        graded: GradedPiece,
+        there: Sequence[int],
+        main_first: Sequence[int],
+        opened: frozenset[str],
+    ) -> Iterator[Part]:
+        """Lines and signs in every size, and the words that have a place of their own."""
+        nest = self.nest
+        is_stitch_line = graded.written.outline_is is None
+        for size in there:
+            if self.cuts and is_stitch_line:
+                yield from cut_strokes(nest, graded, size, self.cuts, opened)
+            yield from edge_strokes(nest, graded, size, opened)
+            yield from inner_strokes(nest, graded, size)
+            yield from pleat_strokes(nest, graded, size)
+            yield from notch_strokes(nest, graded, size)
+        yield from dart_parts(nest, graded, there)
+        yield from grain_strokes(nest, graded, main_first)
+        yield from mark_parts(nest, graded, main_first)
+        yield from fold_texts(nest, graded, main_first[0], opened)
+        yield from size_texts(nest, graded, there)
 
 
 def _facts(graded: GradedPiece) -> Iterator[tuple[Fact, str]]:

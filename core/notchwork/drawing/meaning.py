@@ -21,6 +21,8 @@ Meaning = Literal[
     "topstitch",
     "slash",
     "inner",
+    "match",
+    "limit",
     "name",
     "note",
     "edge-name",
@@ -29,7 +31,7 @@ Meaning = Literal[
 ]
 """A drawing that comes from elsewhere may leave it open: None.
 
-opened: a fold along which the piece is drawn whole; the mirror images carry the fact ``copy``.
+match: the letter of a seam, in a ring; limit: where gathers, ease or an opening begin or end. opened: a fold along which the piece is drawn whole; the mirror images carry the fact ``copy``.
 """
 
 Fact = Literal[
@@ -48,13 +50,16 @@ Fact = Literal[
     "angle",
     "grain",
     "to",
+    "seam",
+    "states",
 ]
 """Everything that may be said of a group, stroke, point or text beside where it lies.
 
 name: its maker's id, or what a piece is called; piece, edge: the ids it belongs to; size: the size it holds for, left out
-where it holds for all; copy: which mirror image of what is drawn, left out of what is no image; quantity, material: a cut order, plies with a dot between them; rule: a grade rule; kind: which of
+where it holds for all; copy: which image or further copy of what is drawn, left out of what is none; quantity, material: a cut order, plies with a dot between them; rule: a grade rule; kind: which of
 several (single, double); use: what it is for; depth, width: in mm, an edge's width being its allowance; angle: in degrees,
-counter-clockwise from the right; grain: how the lengthwise thread is wanted; to: what it points to, or is laid towards.
+counter-clockwise from the right; grain: how the lengthwise thread is wanted; to: what it points to, or is laid towards;
+seam: the seam whose letter it is; states: that seam in full, as JSON of the open format with lengths in mm.
 """
 
 Facts = Mapping[Fact, str | float]

@@ -45,6 +45,8 @@ LINES: Mapping[Meaning | None, LineStyle] = {
     "topstitch": LineStyle(0.3, (2.0, 1.0)),
     "slash": LineStyle(0.35, (6.0, 1.0)),
     "inner": LineStyle(0.3, (1.0, 1.5)),
+    "match": LineStyle(0.3),
+    "limit": LineStyle(0.5),
     "legend": LineStyle(0.35),
     None: LineStyle(0.35),
 }
@@ -52,6 +54,7 @@ LINES: Mapping[Meaning | None, LineStyle] = {
 TEXTS: Mapping[Meaning | None, TextStyle] = {
     "name": TextStyle(bold=True),
     "size-name": TextStyle(bold=True, on_line=True),
+    "match": TextStyle(bold=True),
     "note": TextStyle(),
     "edge-name": TextStyle(colour=MUTED),
 }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from notchwork.document import read_pattern
 from notchwork.draw import draw_pattern
 from notchwork.drawing import Drawing
@@ -9,7 +11,7 @@ from notchwork.findings import Finding, NotchworkError, Place, Severity
 from notchwork.model import Pattern
 from notchwork.recognise import Options, TooMuchDrawn, fineness, recognise, reconcile
 from notchwork.recognise.reconcile.fineness import LEAST
-from notchwork.recognise.words.rules import DOCUMENT_UNREADABLE
+from notchwork.recognise.words.rules import DOCUMENT_GONE, DOCUMENT_UNREADABLE
 from notchwork.sewing import Nest
 
 
@@ -27,7 +29,9 @@ def pattern_of(drawing: Drawing, name: str, reading: Options | None) -> tuple[Pa
         return recognised.pattern, recognised.findings
     document, unreadable = _document(drawing.attached, name)
     if document is None:
-        return recognised.pattern, (*unreadable, *recognised.findings)
+        alone = recognise(replace(drawing, attached=None), reading)
+        told = tuple(finding for finding in alone.findings if finding.rule is not DOCUMENT_GONE)
+        return alone.pattern, (*unreadable, *told)
     pattern, told = reconcile(recognised.pattern, document, max(drawing.fine, LEAST))
     if told and not drawing.fine:
         # What seems moved may only have been rounded by a program that saved the drawing again.

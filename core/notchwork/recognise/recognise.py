@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from notchwork.drawing import Drawing
 from notchwork.findings import Finding, Place, plain_name
-from notchwork.model import Pattern
+from notchwork.model import Pattern, Seam
 from notchwork.recognise.find import find_shapes
-from notchwork.recognise.labels import seams_of
+from notchwork.recognise.labels import own_seams, seams_of, without_signs
 from notchwork.recognise.options import Options
 from notchwork.recognise.shape import Aside
 from notchwork.recognise.words import read_words
@@ -31,14 +31,20 @@ def recognise(drawing: Drawing, options: Options | None = None) -> Recognised:
     What a drawing of this program's own says by meanings and facts is taken at its word: outlines come back within
     0.001 mm. Everything else is inferred, and every inference is told. Raises TooMuchDrawn for more than any pattern has.
     """
-    seen = find_shapes(drawing, options)
-    strokes = [stroke for group in drawing.groups for stroke in group.strokes]
+    bare = without_signs(drawing)
+    seen = find_shapes(bare, options)
+    strokes = [stroke for group in bare.groups for stroke in group.strokes]
     read = read_words(seen, strokes)
     seams, told = seams_of(read.pattern, read.pieces)
-    pattern = replace(read.pattern, seams=seams, unit=drawing.unit)
+    pattern = replace(read.pattern, unit=drawing.unit)
+    own: Mapping[str, Seam] = {}
+    if drawing.attached is None:
+        own, lost = own_seams(pattern, drawing)
+        told += lost
+    pattern = replace(pattern, seams={**own, **seams})
     nothing: tuple[Finding, ...] = () if pattern.pieces else (_no_piece(),)
     if drawing.attached is None and not seams and any("piece" in group.facts for group in drawing.groups):
-        nothing = (*nothing, _document_gone())
+        nothing = (*nothing, _document_gone(bool(own)))
     of_shapes = (_called(finding, read.idents, pattern) for finding in seen.findings)
     return Recognised(pattern, (*nothing, *of_shapes, *read.findings, *told), seen.aside)
 
@@ -65,11 +71,15 @@ def _called(finding: Finding, idents: Mapping[str, str], pattern: Pattern) -> Fi
     )
 
 
-def _document_gone() -> Finding:
+def _document_gone(with_seams: bool) -> Finding:
+    """``with_seams``: the letters of the seams still said what those are."""
     return Finding(
         DOCUMENT_GONE,
         Place(),
-        "This drawing was made from a pattern, and the document with its seams, joins, openings, notions and finishes is gone.",
+        "This drawing was made from a pattern, and the document with its openings, notions and finishes is gone. Its seams are taken "
+        "from their letters."
+        if with_seams
+        else "This drawing was made from a pattern, and the document with its seams, joins, openings, notions and finishes is gone.",
         "Read the file as it was written, or the pattern in the open format; what is drawn is read all the same.",
     )
 

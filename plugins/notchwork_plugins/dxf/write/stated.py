@@ -57,5 +57,5 @@ def _quantity(facts: Facts, in_pairs: bool) -> str:
 def notes(group: Group) -> Iterator[Text]:
     """What else its maker wrote on the piece."""
     for text in group.texts:
-        if text.meaning == "note" and "quantity" not in text.facts and text.facts.get("kind") != "fold":
+        if text.meaning == "note" and not {"quantity", "kind"} & set(text.facts):
             yield text
