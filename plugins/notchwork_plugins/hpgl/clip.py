@@ -13,7 +13,7 @@ Complexes = NDArray[np.complex128]
 def clipped(line: Complexes, low: complex, high: complex) -> Iterator[Complexes]:
     """The parts of a polyline inside the upright box from low to high (mm), in their order; its edge belongs to it.
 
-    A closed line that leaves the box comes back in parts, of which none runs through its start.
+    A closed line that leaves the box is not cut in two where it begins.
     """
     inside = (
         (line.real >= low.real)

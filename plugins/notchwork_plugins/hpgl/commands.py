@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from notchwork.drawing import Text
 from notchwork.drawing.drawing import ADVANCE
 from notchwork_plugins.hpgl.letters import CAPITAL
-
-Ints = NDArray[np.int64]
 
 PAIRS = 40
 """As many moves stand in one command: small devices have small buffers (common practice, no source)."""
@@ -22,28 +19,26 @@ _CELL = 1.5
 """A letter's place is one and a half times as wide as the letter (from memory of HP-GL's SI)."""
 
 
-def stroke(points: Ints, largest: int) -> str:
-    """A polyline (n, 2) in steps. Moves are differences of rounded places, so that nothing adds up.
+def stroke(places: Sequence[Sequence[int]], largest: int) -> str:
+    """A polyline by its places (x, y) in steps. Moves are differences of rounded places, so that nothing adds up.
 
     No number is beyond ``largest``: a longer move is made in two.
     """
-    (x, y), *_ = points.tolist()
-    moves = np.diff(points, axis=0)
-    moves = moves[np.any(moves != 0, axis=1)]
-    if np.any(np.abs(moves) > largest):
-        moves = np.concatenate([_halved(move, largest) for move in moves])
+    x, y = places[0]
     lead = f"PU;PA{x},{y};"
-    if not len(moves):
+    moves: list[str] = []
+    for to_x, to_y in places[1:]:
+        dx, dy = to_x - x, to_y - y
+        x, y = to_x, to_y
+        if -largest <= dx <= largest and -largest <= dy <= largest:
+            if dx or dy:
+                moves.append(f"{dx},{dy}")
+        else:
+            moves += [f"{dx // 2},{dy // 2}", f"{dx - dx // 2},{dy - dy // 2}"]
+    if not moves:
         return f"{lead}PD;\n"
-    rows = [",".join(map(str, moves[k : k + PAIRS].ravel().tolist())) for k in range(0, len(moves), PAIRS)]
+    rows = (",".join(moves[k : k + PAIRS]) for k in range(0, len(moves), PAIRS))
     return f"{lead}PR;" + "".join(f"PD{row};\n" for row in rows)
-
-
-def _halved(move: Ints, largest: int) -> Ints:
-    if np.all(np.abs(move) <= largest):
-        return move[None]
-    half = move // 2
-    return np.stack([half, move - half])
 
 
 def label(text: Text, x: int, y: int) -> str:

@@ -23,14 +23,16 @@ def dashed(line: Complexes, dashes: Sequence[float]) -> Iterator[Complexes]:
         yield line
         return
     edges = np.concatenate([[0.0], np.cumsum(pattern)])
-    starts = np.arange(np.ceil(whole / edges[-1]))[:, None] * edges[-1] + edges[None, :-1:2]
-    stops = starts + np.array(pattern[::2])
-    for start, stop in zip(starts.ravel(), np.minimum(stops.ravel(), whole), strict=True):
-        if start < whole:
-            first, last = np.searchsorted(arc, (start, stop), side="right")
-            inner = line[first:last][arc[first:last] < stop]
-            yield np.concatenate([[_at(line, arc, start)], inner, [_at(line, arc, stop)]])
+    starts = (np.arange(np.ceil(whole / edges[-1]))[:, None] * edges[-1] + edges[None, :-1:2]).ravel()
+    stops = np.minimum(starts + np.tile(pattern[::2], len(starts) // len(pattern[::2])), whole)
+    starts, stops = starts[starts < whole], stops[starts < whole]
+    ends = np.stack([_at(line, arc, starts), _at(line, arc, stops)], axis=1)
+    # The line's own corners strictly inside a dash.
+    first, last = np.searchsorted(arc, starts, side="right"), np.searchsorted(arc, stops, side="left")
+    for dash, a, b in zip(ends, first.tolist(), last.tolist(), strict=True):
+        yield np.concatenate([dash[:1], line[a:b], dash[1:]]) if b > a else dash
 
 
-def _at(line: Complexes, arc: NDArray[np.float64], place: float) -> complex:
-    return complex(np.interp(place, arc, line.real), np.interp(place, arc, line.imag))
+def _at(line: Complexes, arc: NDArray[np.float64], places: NDArray[np.float64]) -> Complexes:
+    result: Complexes = np.interp(places, arc, line.real) + 1j * np.interp(places, arc, line.imag)
+    return result

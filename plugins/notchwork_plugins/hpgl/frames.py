@@ -6,13 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from notchwork.drawing import Text
 from notchwork.pages import Turn
 from notchwork.pages.arrange import Island, Placed, Shape, fits, islands
 from notchwork_plugins.hpgl.clip import clipped
-from notchwork_plugins.hpgl.ink import Ink, moved
+from notchwork_plugins.hpgl.device import Lettering, Tool
+from notchwork_plugins.hpgl.ink import DRAWN, INSIDE, Ink, moved
 from notchwork_plugins.hpgl.letters import strokes
+
+Complexes = NDArray[np.complex128]
 
 GAP = 6.0
 """mm between two pieces."""
@@ -41,12 +45,12 @@ def framed(
     across: float,
     along: float,
     turn: Turn,
-    lettered: bool,
+    lettering: Lettering | None,
 ) -> Iterator[Frame]:
     """Groups (what each is called, its inks, what it covers) in frames of at most ``across`` by ``along`` mm.
 
     Pieces that fit a frame are whole in one. Others are cut apart along the lines between the match marks at the corners of
-    their parts, of which each has a label if ``lettered``.
+    their parts; each says which it is. ``lettering`` is None where the device has no pen.
     """
     shapes = [shape for _, _, shape in groups]
     small = [k for k, shape in enumerate(shapes) if fits(shape, across, along, turn)]
@@ -58,7 +62,7 @@ def framed(
     for island in islands([shapes[k] for k in large], wide, tall, GAP, turn):
         names = ", ".join(groups[large[at.group]][0] for at in island.placed)
         inks = [ink for at in island.placed for ink in _placed(groups[large[at.group]][1], at)]
-        yield from _cells(island, names, inks, wide, tall, lettered)
+        yield from _cells(island, names, inks, wide, tall, lettering)
 
 
 def _placed(inks: Sequence[Ink], at: Placed) -> list[Ink]:
@@ -66,42 +70,70 @@ def _placed(inks: Sequence[Ink], at: Placed) -> list[Ink]:
 
 
 def _cells(
-    island: Island, name: str, inks: Sequence[Ink], wide: float, tall: float, lettered: bool
+    island: Island, name: str, inks: Sequence[Ink], wide: float, tall: float, lettering: Lettering | None
 ) -> Iterator[Frame]:
     held = []
+    boxes = [_boxes(ink) for ink in inks]
     for column, row in sorted(island.cells, key=lambda cell: (cell[1], cell[0])):
         low = complex(column * wide, row * tall)
         high = low + complex(wide, tall)
-        if parts := [part for ink in inks for part in _within(ink, low, high)]:
+        if parts := [p for ink, box in zip(inks, boxes, strict=True) for p in _within(ink, box, low, high)]:
             held.append((column, row, low, high, parts))
     for count, (column, row, low, high, parts) in enumerate(held, 1):
         label = f"{name}, part {count} of {len(held)}"
         if island.columns > 1 and island.rows > 1:
             label += f" (row {row + 1} from below, column {column + 1})"
-        here = [*parts, *_marks(low, high, label if lettered else "")]
+        here = [*parts, *_marks(low, high, lettering), *_label(low, label, lettering)]
         shift = complex(BORDER, BORDER) - low
         yield Frame(tuple(moved(ink, 1 + 0j, shift) for ink in here), name, count, len(held))
 
 
-def _within(ink: Ink, low: complex, high: complex) -> Iterator[Ink]:
+def _boxes(ink: Ink) -> tuple[Complexes, Complexes]:
+    """Lower left and upper right corners of its lines, or where its words stand."""
     if ink.text is not None:
-        at = ink.text.at
-        if low.real <= at.real < high.real and low.imag <= at.imag < high.imag:
+        at = np.array([ink.text.at])
+        return at, at
+    z, first = np.concatenate(ink.lines), np.cumsum([0, *map(len, ink.lines[:-1])])
+    low, high = (f.reduceat(z.real, first) + 1j * f.reduceat(z.imag, first) for f in (np.minimum, np.maximum))
+    return low, high
+
+
+def _within(ink: Ink, boxes: tuple[Complexes, Complexes], low: complex, high: complex) -> Iterator[Ink]:
+    """What of an ink lies in a cell. Words the device letters stand in the cell where they begin."""
+    least, most = boxes
+    inside = (least.real >= low.real) & (least.imag >= low.imag)
+    if ink.text is not None:
+        if inside[0] and most[0].real < high.real and most[0].imag < high.imag:
             yield ink
         return
-    lines = [part for line in ink.lines for part in clipped(line, low, high)]
-    whole = len(lines) == len(ink.lines) and all(a is b for a, b in zip(lines, ink.lines, strict=True))
-    if whole:
+    inside &= (most.real <= high.real) & (most.imag <= high.imag)
+    if inside.all():
         yield ink
-    elif lines:
+        return
+    near = (
+        (least.real <= high.real)
+        & (least.imag <= high.imag)
+        & (most.real >= low.real)
+        & (most.imag >= low.imag)
+    )
+    lines: list[Complexes] = []
+    for k in np.flatnonzero(near).tolist():
+        lines += [ink.lines[k]] if inside[k] else clipped(ink.lines[k], low, high)
+    if lines:
         yield Ink(tuple(lines), ink.tool, ink.rank)
 
 
-def _marks(low: complex, high: complex, label: str) -> Iterator[Ink]:
-    """A cross at each corner: crosses of neighbours are laid on one another."""
+def _marks(low: complex, high: complex, lettering: Lettering | None) -> Iterator[Ink]:
+    """A cross at each corner: crosses of neighbours are laid on one another. Without a pen they are cut, small as they are."""
+    tool: tuple[Tool, int] = ("cut", INSIDE) if lettering is None else ("draw", DRAWN)
     for corner in (low, complex(high.real, low.imag), high, complex(low.real, high.imag)):
-        lines = tuple(corner + np.array([-ARM, ARM]) * way for way in (1, 1j))
-        yield Ink(lines, "draw")
-    if label:
-        text = Text(low + complex(ARM + 2.0, -BORDER + 1.0), label, LETTERS)
+        yield Ink(tuple(corner + np.array([-ARM, ARM]) * way for way in (1, 1j)), *tool)
+
+
+def _label(low: complex, words: str, lettering: Lettering | None) -> Iterator[Ink]:
+    """Which part it is, outside it."""
+    text = Text(low + complex(ARM + 2.0, 1.0 - BORDER), words, LETTERS)
+    if lettering == "labels":
+        yield Ink((), "draw", text=text)
+    elif lettering is not None:
         yield Ink(strokes(text), "draw")

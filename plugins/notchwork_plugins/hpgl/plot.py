@@ -7,10 +7,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from notchwork_plugins.hpgl.commands import begun_at, label, stroke
 from notchwork_plugins.hpgl.device import UNIT, Device, Tool
 from notchwork_plugins.hpgl.ink import Ink
+
+Complexes = NDArray[np.complex128]
 
 DOUBLED = 2.0 * UNIT
 """mm: a step of the numbers where scaling doubles what they reach."""
@@ -63,12 +66,22 @@ def _body(plot: Plot, device: Device, unit: float) -> Iterator[str]:
                 yield f"PU;SP{device.pen(ink.tool)};\n"
             yield _set(device, ink.tool)
             tool = ink.tool
-        for line in ink.lines:
-            steps_of_line = np.rint(np.stack([line.real, line.imag], axis=1) / unit).astype(np.int64)
-            yield stroke(steps_of_line, device.largest)
+        for places in _places(ink.lines, unit):
+            yield stroke(places, device.largest)
         if ink.text is not None:
             at = begun_at(ink.text) / unit
             yield label(ink.text, round(at.real), round(at.imag))
+
+
+def _places(lines: Sequence[Complexes], unit: float) -> Iterator[list[list[int]]]:
+    """The corners of each line, rounded to steps."""
+    if lines:
+        z = np.concatenate(lines)
+        every = np.rint(np.stack([z.real, z.imag], axis=1) / unit).astype(np.int64).tolist()
+        first = 0
+        for line in lines:
+            yield every[first : first + len(line)]
+            first += len(line)
 
 
 def _set(device: Device, tool: Tool) -> str:

@@ -46,7 +46,7 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
             device.title, "It has no pen, and nothing of the pattern is cut.", "Choose another device."
         )
     unit = _unit([shape for _, _, shape in groups], stated, paper.turn)
-    frames = list(framed(groups, *_cell(stated, unit), paper.turn, device.draw is not None))
+    frames = list(framed(groups, *_cell(stated, unit), paper.turn, stated.text if device.draw else None))
     as_drawn = [_laid(frame, stated) for frame in frames]
     plots = [replace(plot, inks=_in_order(plot.inks, device)) for plot in as_drawn]
     before, after = (sum(_travel(plot, device) for plot in some) for some in (as_drawn, plots))
