@@ -13,6 +13,7 @@ from patterns import CASES, case, nest_of
 from notchwork.demo import example
 from notchwork.document import read_pattern
 from notchwork.draw import Options, draw_pattern
+from notchwork.model import Side
 from notchwork.recognise.recognise import recognise
 from notchwork.sewing import Nest
 
@@ -29,6 +30,56 @@ def test_every_garment_is_recognised_as_it_was_drawn(path: Path) -> None:
     assert pattern is not None
     nest = Nest(pattern)
     assert differences(nest, seen_again(nest)) == []
+
+
+@pytest.mark.parametrize("path", GARMENTS, ids=lambda path: path.name.partition(".")[0])
+def test_letters_give_back_their_seams_word_for_word_or_not_at_all(path: Path) -> None:
+    pattern = read_pattern(path.read_bytes(), path.name).pattern
+    assert pattern is not None
+    nest = Nest(pattern)
+    found = recognise(draw_pattern(nest))
+    again = found.pattern.seams
+    assert all(again[name] == pattern.seams[name] for name in again)
+    assert list(again) == [name for name in pattern.seams if name in again]
+    told = {
+        finding.values["what"] for finding in found.findings if finding.rule.id == "recognised/no-longer-fits"
+    }
+    drawn = {
+        name for name, seam in pattern.seams.items() if any(_is_drawn(nest, side) for side in seam.sides)
+    }
+    assert told == drawn - set(again)
+
+
+def _is_drawn(nest: Nest, side: Side) -> bool:
+    return any(nest.pieces[span.piece].has_shape for span in side.spans)
+
+
+def test_most_seams_come_back_from_letters_and_those_of_missing_pieces_do_not() -> None:
+    nest = nest_of(case("ferry_smock"))
+    # The cap's crown is a node, and no drawing names nodes.
+    assert set(recognise(draw_pattern(nest)).pattern.seams) == set(nest.pattern.seams) - {"armhole"}
+    alone = recognise(draw_pattern(nest, Options(pieces=("front", "sleeve"))))
+    assert set(alone.pattern.seams) == {
+        name
+        for name, seam in nest.pattern.seams.items()
+        if {span.piece for side in seam.sides for span in side.spans} <= {"front", "sleeve"}
+    } - {"armhole"}
+
+
+def test_copies_are_no_pieces_of_their_own() -> None:
+    nest = nest_of(case("ferry_smock"))
+    drawing = draw_pattern(nest, Options(copies=True))
+    assert sum("copy" in group.facts for group in drawing.groups) > 0
+    assert differences(nest, Nest(recognise(drawing).pattern)) == []
+
+
+def test_a_piece_of_which_only_copies_are_drawn_is_told() -> None:
+    document = case("ferry_smock")
+    document["pieces"]["sleeve"]["cut"] = [{"material": "outer", "count": 1, "hand": "mirrored"}]
+    document["materials"] = {"outer": {}} | document.get("materials", {})
+    found = recognise(draw_pattern(nest_of(document), Options(copies=True)))
+    assert "sleeve" not in found.pattern.pieces
+    assert "recognised/copies-only" in {finding.rule.id for finding in found.findings}
 
 
 def test_the_demo_is_recognised_as_it_was_drawn() -> None:

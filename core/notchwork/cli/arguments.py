@@ -240,6 +240,17 @@ def _drawing(command: argparse.ArgumentParser) -> None:
         metavar="SIZE",
         help="draw only this size; may be given several times",
     )
+    group.add_argument(
+        "--material",
+        dest="materials",
+        action="append",
+        default=[],
+        metavar="MATERIAL",
+        help="draw only the pieces that are cut from this material; may be given several times",
+    )
+    group.add_argument(
+        "--copies", action="store_true", help="draw each piece as many times as it is cut, not once"
+    )
     group.add_argument("--unfold", action="store_true", help="draw pieces on a fold whole")
     group.add_argument("--no-allowance", action="store_true", help="draw stitch lines only, no cut lines")
     group.add_argument(

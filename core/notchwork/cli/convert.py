@@ -59,6 +59,8 @@ def _drawing(arguments: Namespace) -> Options:
     return Options(
         pieces=tuple(arguments.pieces) or None,
         sizes=tuple(arguments.sizes) or None,
+        materials=tuple(arguments.materials) or None,
+        copies=arguments.copies,
         unfolded=arguments.unfold,
         allowances=not arguments.no_allowance,
         document=not arguments.no_document,

@@ -88,7 +88,7 @@ def as_copy(group: Group, copy: Copy) -> Group:
             group,
             strokes=tuple(_turned_stroke(stroke) for stroke in group.strokes),
             dots=tuple(replace(dot, at=-dot.at.conjugate()) for dot in group.dots),
-            texts=tuple(turned_text(text) for text in group.texts),
+            texts=tuple(_turned_texts(group.texts)),
         )
     if copy.number == 1 and not copy.turned:
         return group
@@ -108,6 +108,15 @@ def _turned_stroke(stroke: Stroke) -> Stroke:
     if "angle" in facts:
         facts["angle"] = 180.0 - float(facts["angle"])
     return replace(stroke, cubics=-np.conj(stroke.cubics), facts=facts)
+
+
+def _turned_texts(texts: Sequence[Text]) -> Iterator[Text]:
+    """All words of a piece; the lines below its name stay flush with it."""
+    block = [text for text in texts if text.meaning in ("name", "note") and text.anchor == "start"]
+    corners = np.array([corner for text in block for corner in text.box])
+    across = -(corners.real.max() + corners.real.min()) if block else 0.0
+    for text in texts:
+        yield replace(text, at=text.at + across) if text in block else turned_text(text)
 
 
 def turned_text(text: Text) -> Text:

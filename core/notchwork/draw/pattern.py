@@ -113,7 +113,7 @@ class _Pen:
         said = [
             *cut_orders(nest, graded, main_first, bool(opened)),
             numbering(self.numbers[graded.id], names),
-            *([copy.line] if copy is not None else ()),
+            *([copy.line] if copy is not None and copy.of > 1 else ()),
         ]
         strokes = [part for part in parts if isinstance(part, Stroke)]
         parts += piece_texts(nest, graded, main_first, strokes, said, plate)

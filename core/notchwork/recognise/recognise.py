@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from notchwork.drawing import Drawing
@@ -13,7 +13,7 @@ from notchwork.recognise.labels import own_seams, seams_of, without_signs
 from notchwork.recognise.options import Options
 from notchwork.recognise.shape import Aside
 from notchwork.recognise.words import read_words
-from notchwork.recognise.words.rules import DOCUMENT_GONE, NO_PIECE
+from notchwork.recognise.words.rules import COPIES_ONLY, DOCUMENT_GONE, NO_PIECE
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ def recognise(drawing: Drawing, options: Options | None = None) -> Recognised:
     own: Mapping[str, Seam] = {}
     if drawing.attached is None:
         own, lost = own_seams(pattern, drawing)
-        told += lost
+        told += [*lost, *_copies_only(drawing, pattern)]
     pattern = replace(pattern, seams={**own, **seams})
     nothing: tuple[Finding, ...] = () if pattern.pieces else (_no_piece(),)
     if drawing.attached is None and not seams and any("piece" in group.facts for group in drawing.groups):
@@ -69,6 +69,20 @@ def _called(finding: Finding, idents: Mapping[str, str], pattern: Pattern) -> Fi
         },
         pieces=tuple(idents.get(ident, ident) for ident in finding.pieces),
     )
+
+
+def _copies_only(drawing: Drawing, pattern: Pattern) -> Iterator[Finding]:
+    """Pieces of which the drawing has copies alone."""
+    copied = {str(g.facts["piece"]): g for g in drawing.groups if "copy" in g.facts and "piece" in g.facts}
+    for ident, group in copied.items():
+        if ident not in pattern.pieces:
+            yield Finding(
+                COPIES_ONLY,
+                Place(),
+                "Of {piece} only mirrored or further copies are drawn, so it is left out.",
+                "Draw each piece once, without --copies.",
+                {"piece": str(group.facts.get("name", ident))},
+            )
 
 
 def _document_gone(with_seams: bool) -> Finding:

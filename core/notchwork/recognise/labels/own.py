@@ -27,7 +27,7 @@ def without_signs(drawing: Drawing) -> Drawing:
             strokes=tuple(stroke for stroke in group.strokes if stroke.meaning not in SIGNS),
             texts=tuple(text for text in group.texts if text.meaning not in SIGNS),
         )
-        if any(part.meaning in SIGNS for part in (*group.strokes, *group.texts))
+        if SIGNS & {*(stroke.meaning for stroke in group.strokes), *(text.meaning for text in group.texts)}
         else group
         for group in drawing.groups
     )

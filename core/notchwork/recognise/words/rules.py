@@ -172,3 +172,10 @@ DOCUMENT_GONE = inference(
     "they save a drawing. What is drawn and named is read all the same; seams, joins, openings, notions and finishes are gone.",
     grade=Severity.WARNING,
 )
+COPIES_ONLY = inference(
+    "copies-only",
+    "A piece is drawn in further copies only",
+    "Where each piece is drawn as many times as it is cut, the first copy as drawn is the piece, and all others say that they are "
+    "copies of it. Without that first one the piece itself is not there to be read.",
+    grade=Severity.WARNING,
+)

@@ -24,7 +24,19 @@ LINES: Final[Mapping[str, Meaning]] = {
     "FOLD BACK": "fold-back",
 }
 """What the lines inside a piece are called by."""
-OTHERS: Final = ("EDGE", "MARK", "NOTCH", "CUT OUT", "TOWARDS", "GRAIN", "USE", "BIAS TO", "STRIP")
+OTHERS: Final = (
+    "EDGE",
+    "MARK",
+    "NOTCH",
+    "CUT OUT",
+    "TOWARDS",
+    "GRAIN",
+    "MATCH",
+    "LIMIT",
+    "USE",
+    "BIAS TO",
+    "STRIP",
+)
 TOGETHER = 0.05
 """mm: texts this near to each other are about one thing."""
 _NAMED = re.compile(rf"({'|'.join((*LINES, *OTHERS))})\s*:\s*(.*)", re.IGNORECASE)

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from notchwork.findings import Finding, Place
+from notchwork.findings import Finding, NotchworkError, Place
 from notchwork.formats import Written
 from notchwork_plugins.dxf import attached
 from notchwork_plugins.dxf.convention import layers
@@ -68,6 +68,12 @@ class _Writing:
 
     @classmethod
     def of(cls, drawing: Drawing, options: Mapping[str, str], valid: bool) -> _Writing:
+        if any("copy" in group.facts for group in drawing.groups):
+            raise NotchworkError(
+                "DXF of the sewn-products convention",
+                "Each piece is one block in it, and its QUANTITY says how many are cut.",
+                "Leave out --copies.",
+            )
         choices = chosen(options)
         sizes = drawing.sizes or (None,)
         sample = drawing.base if drawing.base in sizes else sizes[0]

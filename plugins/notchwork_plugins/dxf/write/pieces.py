@@ -58,6 +58,7 @@ def _piece(sized: Sized, choices: Choices) -> Piece:
             *inner_lines(sized, choices.chord),
             *darts(sized, choices.chord),
             *marks(sized),
+            *_of_seams(sized),
             *_notes(sized, at),
         ]
     return Piece(
@@ -118,6 +119,13 @@ def _grain(sized: Sized) -> Iterator[Line]:
         for k, stroke in drawn.items():
             z[k] = stroke.cubics[0, 0], stroke.cubics[-1, 3]
         yield Line(layers.GRAIN, z)
+
+
+def _of_seams(sized: Sized) -> Iterator[Words]:
+    """The letters of seams, and where gathers, ease and openings begin and end."""
+    for text in sized.group.texts:
+        if text.meaning in ("match", "limit"):
+            yield label(text.meaning.upper(), text.words, sized.everywhere(text.at))
 
 
 def _notes(sized: Sized, at: complex) -> Iterator[Words]:
