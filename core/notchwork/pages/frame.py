@@ -57,3 +57,16 @@ class Frame:
         """What is added to a point of an island to have it on a cell's page."""
         column, row = cell
         return self.corner - complex(column * self.step.real, row * self.step.imag)
+
+
+def cell_corners(cell: Cell, columns: int, rows: int, step: complex, reach: float) -> tuple[complex, complex]:
+    """Lower left and upper right corner (mm) of a cell in its island's coordinates.
+
+    At the rim of the grid, where nothing is joined, it holds the half strip beyond too.
+    """
+    column, row = cell
+    left = column * step.real - (reach if column == 0 else 0.0)
+    right = (column + 1) * step.real + (reach if column == columns - 1 else 0.0)
+    below = row * step.imag - (reach if row == 0 else 0.0)
+    above = (row + 1) * step.imag + (reach if row == rows - 1 else 0.0)
+    return complex(left, below), complex(right, above)

@@ -57,7 +57,7 @@ def _label(pen: Pen, tile: Tile, frame: Frame, said: Sequence[str], here: Traces
     for scale in (1.0, 0.75):
         label = scale * LABEL
         wide = max([width(tile.label, label, True), *(width(words, NOTE) for words in lines)])
-        tall = 0.8 * label + _LEADING * NOTE * len(lines) + 0.25 * NOTE
+        tall = 0.95 * label + _LEADING * NOTE * len(lines) + 0.25 * NOTE
         places = list(_places(tile, frame, complex(wide, tall)))
         found = [here.reach_into(at, at + complex(wide, tall)) for at in places]
         if min(found) == 0:
@@ -66,7 +66,7 @@ def _label(pen: Pen, tile: Tile, frame: Frame, said: Sequence[str], here: Traces
     top = at + 1j * tall
     pen.words(top - 0.78j * label, tile.label, label, bold=True)
     for k, words in enumerate(lines, 1):
-        pen.words(top - 1j * (0.8 * label + _LEADING * NOTE * k), words, NOTE)
+        pen.words(top - 1j * (0.95 * label + _LEADING * NOTE * k), words, NOTE)
 
 
 def _places(tile: Tile, frame: Frame, size: complex) -> Iterator[complex]:

@@ -104,7 +104,7 @@ def _furnished(order: Order, laid: _Laid, page: complex, is_roll: bool) -> tuple
     plots: list[Plot] = []
     column = 0
     for each in laid.splits:
-        made, (plot,) = tiles(order.groups, order.drawn, Laid((each.island,), (), 0), each.frame, column)
+        made, (plot,) = tiles(order.shapes, order.drawn, Laid((each.island,), (), 0), each.frame, column)
         column += each.island.columns
         pages += ((tile, each.frame) for tile in made)
         plots.append(plot)

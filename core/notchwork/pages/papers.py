@@ -17,6 +17,7 @@ _SHEETS: dict[str, tuple[float, float]] = {
     "A2": (420.0, 594.0),
     "A3": (297.0, 420.0),
     "A4": (210.0, 297.0),
+    "A5": (148.0, 210.0),
     # ANSI/ASME Y14.1, from memory of it; Letter, Legal and Tabloid are its sizes too, or common practice.
     "Letter": (8.5 * INCH, 11 * INCH),
     "Legal": (8.5 * INCH, 14 * INCH),

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from notchwork.geometry import inside
 from notchwork.pages.arrange import Island, Placed, Shape, arranged, fits, islands
-from notchwork.pages.frame import Cell, Frame
+from notchwork.pages.frame import Cell, Frame, cell_corners
 from notchwork.pages.paper import Turn
 from notchwork.pages.touch import crossing
 from notchwork.values import frozen
@@ -52,7 +53,7 @@ def laid_on_tiles(shapes: Sequence[Shape], frame: Frame, turn: Turn) -> Laid:
         for island in islands([shapes[k] for k in others], frame.step.real, frame.step.imag, GAP, turn)
     ]
     plain = {k: plain_grid(k, shape, frame) for k, shape in enumerate(shapes) if shape.rings}
-    joined = [_fewer(island, plain) for island in found if len(island.cells) > 1]
+    joined = [_fewer(island, plain, shapes, frame) for island in found if len(island.cells) > 1]
     alone = [island.placed for island in found if len(island.cells) == 1]
     small = sorted([*barely, *(placed.group for page in alone for placed in page)])
     anew = [renamed(page, small) for page in arranged([shapes[k] for k in small], wide, tall, GAP, turn)]
@@ -73,10 +74,9 @@ def plain_grid(group: int, shape: Shape, frame: Frame) -> Island:
     return Island((Placed(group, 1 + 0j, shift),), columns, rows, cells)
 
 
-def reaches(shape: Shape, placed: Placed, cell: Cell, frame: Frame) -> bool:
-    """Whether a placed shape covers anything of a cell."""
-    low = complex(cell[0] * frame.step.real, cell[1] * frame.step.imag)
-    high = low + frame.step
+def reaches(shape: Shape, placed: Placed, cell: Cell, island: Island, frame: Frame) -> bool:
+    """Whether a placed shape covers anything of a cell of an island."""
+    low, high = cell_corners(cell, island.columns, island.rows, frame.step, frame.reach)
     for ring in shape.rings:
         z = placed.turn * ring + placed.shift
         if crossing(z, np.roll(z, -1), low, high).any() or inside(z, np.array([low]))[0]:
@@ -84,12 +84,22 @@ def reaches(shape: Shape, placed: Placed, cell: Cell, frame: Frame) -> bool:
     return False
 
 
-def _fewer(island: Island, plain: dict[int, Island]) -> Island:
+def _fewer(island: Island, plain: dict[int, Island], shapes: Sequence[Shape], frame: Frame) -> Island:
     """An island, or the plain grid of its only piece if that takes fewer pages."""
     if len(island.placed) > 1:
         return island
-    own = plain[island.placed[0].group]
+    own = needed(plain[island.placed[0].group], shapes, frame)
     return own if len(own.cells) < len(island.cells) else island
+
+
+def needed(island: Island, shapes: Sequence[Shape], frame: Frame) -> Island:
+    """An island without the cells that no piece reaches into."""
+    cells = frozenset(
+        cell
+        for cell in island.cells
+        if any(reaches(shapes[placed.group], placed, cell, island, frame) for placed in island.placed)
+    )
+    return replace(island, cells=cells)
 
 
 def _whole(k: int, shape: Shape, frame: Frame, turn: Turn) -> tuple[Placed, ...]:

@@ -61,7 +61,7 @@ def projected(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
     for k in there:
         if k not in small:
             each = split(order, k, complex(wide + 2 * rim, tall + 2 * rim), is_roll=True)
-            made, _ = tiles(order.groups, order.drawn, Laid((each.island,), (), 0), each.frame, column)
+            made, _ = tiles(order.shapes, order.drawn, Laid((each.island,), (), 0), each.frame, column)
             column += each.island.columns
             cut += [(tile, each.frame) for tile in made]
     total = len(pages) + len(cut)

@@ -7,7 +7,7 @@ import numpy as np
 from notchwork.pages.arrange import Island, Placed, Shape
 from notchwork.pages.frame import Frame
 from notchwork.pages.order import Order
-from notchwork.pages.placing import plain_grid, reaches
+from notchwork.pages.placing import needed, plain_grid
 from notchwork.values import frozen
 
 _ANGLES = 180
@@ -44,8 +44,8 @@ def _split(order: Order, group: int, shape: Shape, way: complex, most: complex, 
         frame = Frame(complex(most.real, min(most.imag, exact)), order.margin, order.strip)
         grid = plain_grid(group, turned, frame)
     placed = Placed(group, way, grid.placed[0].shift)
-    cells = frozenset(cell for cell in grid.cells if reaches(shape, placed, cell, frame))
-    return Split(Island((placed,), grid.columns, grid.rows, cells), frame)
+    island = Island((placed,), grid.columns, grid.rows, grid.cells)
+    return Split(needed(island, order.shapes, frame), frame)
 
 
 def narrowest(shape: Shape) -> float:

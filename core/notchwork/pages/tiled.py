@@ -31,7 +31,7 @@ def tiled(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
         lying = Frame(complex(frame.size.imag, frame.size.real), frame.margin, frame.strip)
         if (other := laid_on_tiles(shapes, lying, turn)).pages < laid.pages:
             laid, frame = other, lying
-    pages, plots = tiles(groups, drawn, laid, frame)
+    pages, plots = tiles(shapes, drawn, laid, frame)
     plans = plan(drawing, groups, plots, join, upright.size, upright.margin) if pages else ()
     fronts: tuple[Pen, ...] = ()
     # How many first pages there are stands on the first page.

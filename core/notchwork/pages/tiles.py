@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from notchwork.drawing import Group
-from notchwork.pages.arrange import Island, Placed
-from notchwork.pages.frame import Cell, Frame, Side
+from notchwork.pages.arrange import Island, Placed, Shape
+from notchwork.pages.frame import Cell, Frame, Side, cell_corners
 from notchwork.pages.labels import column_name, name_of
-from notchwork.pages.placing import Laid, cells_in_order
+from notchwork.pages.placing import Laid, cells_in_order, reaches
 from notchwork.pages.sheet import Window
 from notchwork.pages.touch import Traces
 from notchwork.values import frozen
@@ -54,15 +54,11 @@ class Plot:
 
     def cell(self, column: int, row: int) -> tuple[complex, complex]:
         """The corners of a cell in the island's coordinates; at the rim of the island it reaches on to the end of its page."""
-        left = column * self.step.real - (self.reach if column == 0 else 0.0)
-        right = (column + 1) * self.step.real + (self.reach if column == self.columns - 1 else 0.0)
-        below = row * self.step.imag - (self.reach if row == 0 else 0.0)
-        above = (row + 1) * self.step.imag + (self.reach if row == self.rows - 1 else 0.0)
-        return complex(left, below), complex(right, above)
+        return cell_corners((column, row), self.columns, self.rows, self.step, self.reach)
 
 
 def tiles(
-    groups: Sequence[Group], drawn: Sequence[Traces], laid: Laid, frame: Frame, column: int = 0
+    shapes: Sequence[Shape], drawn: Sequence[Traces], laid: Laid, frame: Frame, column: int = 0
 ) -> tuple[tuple[Tile, ...], tuple[Plot, ...]]:
     """All pages of pieces in the order in which they are printed, and the islands they make; columns are named from the ``column``-th."""
     pages: list[Tile] = []
@@ -70,7 +66,7 @@ def tiles(
     for island in laid.joined:
         labels = {(c, r): f"{column_name(column + c)}{island.rows - r}" for c, r in cells_in_order(island)}
         column += island.columns
-        pages += (_tile(island, cell, labels, drawn, frame) for cell in cells_in_order(island))
+        pages += (_tile(island, cell, labels, shapes, drawn, frame) for cell in cells_in_order(island))
         plots.append(Plot(island.placed, island.columns, island.rows, labels, frame.step, False, frame.reach))
     for placed in laid.alone:
         label = column_name(column)
@@ -92,18 +88,25 @@ def names_on(tile: Tile, groups: Sequence[Group]) -> tuple[str, ...]:
 
 
 def _tile(
-    island: Island, cell: Cell, labels: Mapping[Cell, str], drawn: Sequence[Traces], frame: Frame
+    island: Island,
+    cell: Cell,
+    labels: Mapping[Cell, str],
+    shapes: Sequence[Shape],
+    drawn: Sequence[Traces],
+    frame: Frame,
 ) -> Tile:
     neighbours = {
         side: labels[beside]
         for side, (across, up) in _STEPS.items()
         if (beside := (cell[0] + across, cell[1] + up)) in labels
     }
-    return Tile(labels[cell], tuple(_windows(island, cell, drawn, frame)), neighbours)
-
-
-def _windows(island: Island, cell: Cell, drawn: Sequence[Traces], frame: Frame) -> Iterator[Window]:
+    windows = []
     for placed in island.placed:
         shift = placed.shift + frame.shift(cell)
-        if drawn[placed.group].moved(placed.turn, shift).reach_into(frame.low, frame.high):
-            yield Window(placed.group, placed.turn, shift, frame.low, frame.high)
+        moved = drawn[placed.group].moved(placed.turn, shift)
+        # Cloth without a line on it is paper that is wanted too.
+        if moved.reach_into(frame.low, frame.high) or reaches(
+            shapes[placed.group], placed, cell, island, frame
+        ):
+            windows.append(Window(placed.group, placed.turn, shift, frame.low, frame.high))
+    return Tile(labels[cell], tuple(windows), neighbours)

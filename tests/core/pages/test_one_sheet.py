@@ -1,0 +1,110 @@
+"""One sheet for a copy shop, rolls, and what happens where paper or PDF end."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from on_paper import (
+    beyond,
+    common_marks,
+    drawings,
+    drawn,
+    joins,
+    oblong,
+    overlapping,
+    squares_on,
+    uncovered,
+    words_on,
+)
+
+from notchwork.drawing import Drawing
+from notchwork.pages import Paper, Sheets, laid_out, papers
+
+MOST = 5080.0
+"""mm: 14,400 units of 1/72 in, the most that a page of a PDF is long (ISO 32000-1, annex C, as told by vendors)."""
+
+
+def on(name: str, drawing: Drawing, **chosen: object) -> Sheets:
+    return laid_out(drawing, Paper(papers(name), **chosen))  # type: ignore[arg-type]
+
+
+def told(sheets: Sheets) -> list[str]:
+    return [finding.rule.id for finding in sheets.findings]
+
+
+def test_everything_on_one_sheet_with_squares_and_title() -> None:
+    (sheet,) = on("A0", drawn(oblong("a", 500, 700), oblong("b", 200, 300))).sheets
+    assert sheet.size == 841 + 1189j
+    assert [w.group for w in sheet.windows] == [0, 1] or [w.group for w in sheet.windows] == [1, 0]
+    assert squares_on(sheet) == pytest.approx([100.0, 101.6])
+    said = words_on(sheet)
+    assert "A smock" in said
+    assert "Print at 100 %" in said
+    assert "This sheet holds all pieces." in said
+
+
+def test_a_roll_is_as_long_as_it_must_be() -> None:
+    (sheet,) = on("914mm roll", drawn(oblong("a", 800, 600), oblong("b", 800, 600))).sheets
+    assert sheet.size.real == 914.0
+    assert 1200.0 < sheet.size.imag < 1400.0
+
+
+@settings(max_examples=8, deadline=None)
+@given(
+    drawings(5),
+    st.sampled_from(["A0", "36 in roll", "24 in roll", "A2"]),
+    st.sampled_from(["overlap", "butt"]),
+)
+def test_nothing_is_lost_and_nothing_leaves_the_sheet(drawing: Drawing, name: str, join: str) -> None:
+    sheets = on(name, drawing, layout="sheet", join=join)
+    assert uncovered(sheets) == 0
+    labels = [sheet.label for sheet in sheets.sheets if sheet.label]
+    assert len(set(labels)) == len(labels)
+    for sheet in sheets.sheets:
+        assert not beyond(sheet, 10.0)
+        assert not overlapping(sheet)
+        assert max(sheet.size.real, sheet.size.imag) <= MOST + 1e-9
+
+
+def test_words_are_clear_of_pieces_on_the_first_sheet() -> None:
+    (sheet,) = on("A0", drawn(oblong("a", 500, 700), oblong("b", 200, 300))).sheets
+    top = max(w.high.imag for w in sheet.windows)
+    assert all(text.at.imag > top for text in sheet.marks.texts)
+
+
+def test_a_strip_longer_than_a_page_may_be_is_joined_from_several() -> None:
+    sheets = on("36 in roll", drawn(oblong("strip", 120, 6000), oblong("a", 200, 200)))
+    assert told(sheets) == ["pages/split-sheet"]
+    parts = [sheet for sheet in sheets.sheets if sheet.label.startswith("A")]
+    assert len(parts) == math.ceil(6000 / MOST)
+    assert joins(parts[0]) == {("A1", "A2")}
+    assert common_marks(parts[0], parts[1]) == 2
+    assert uncovered(sheets) == 0
+
+
+def test_pieces_that_are_longer_together_than_a_page_may_be_stay_whole() -> None:
+    sheets = on("36 in roll", drawn(*(oblong(f"p{k}", 880, 900) for k in range(8))))
+    assert told(sheets) == ["pages/split-sheet"]
+    assert all(not joins(sheet) for sheet in sheets.sheets)
+    assert sum(len(sheet.windows) for sheet in sheets.sheets) == 8
+
+
+def test_a_piece_wider_than_the_roll_is_split_and_told_with_both_measures() -> None:
+    sheets = on("24 in roll", drawn(oblong("circle", 900, 1000)))
+    (finding,) = sheets.findings
+    assert finding.rule.id == "pages/wider-than-paper"
+    assert finding.place.piece == "circle"
+    # 24 in less two margins of 10 mm; the shape has half a line's width around it.
+    assert finding.values["left"].mm == pytest.approx(24 * 25.4 - 20)  # type: ignore[attr-defined]
+    assert finding.values["across"].mm == pytest.approx(900, abs=4)  # type: ignore[attr-defined]
+    assert "--layout tiles" in finding.hint
+    assert uncovered(sheets) == 0
+
+
+def test_more_sheets_than_one_are_told() -> None:
+    sheets = on("A0", drawn(oblong("a", 700, 900), oblong("b", 700, 900)))
+    assert told(sheets) == ["pages/more-sheets"]
+    assert "sheet 2 of 2" in words_on(sheets.sheets[1])
