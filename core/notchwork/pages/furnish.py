@@ -19,7 +19,9 @@ LABEL, NOTE = 11.0, 2.8
 _MOST = 62.0
 """mm: lines below the label are no wider."""
 _LEADING = 1.4
-_ACROSS, _UP = 9, 13
+_SMALLER = (1.0, 0.8, 0.6)
+"""What is tried where there is no free place for the label at its full size."""
+_ACROSS, _UP = 17, 25
 """Places that are tried across a page and up it."""
 ALONE = "Nothing is joined to this page."
 
@@ -53,11 +55,11 @@ def furnished(
 
 
 def _label(pen: Pen, tile: Tile, frame: Frame, said: Sequence[str], here: Traces) -> None:
-    lines = [shortened(words, NOTE, _most(frame)) for words in said]
-    for scale in (1.0, 0.75):
-        label = scale * LABEL
-        wide = max([width(tile.label, label, True), *(width(words, NOTE) for words in lines)])
-        tall = 0.95 * label + _LEADING * NOTE * len(lines) + 0.25 * NOTE
+    for scale in _SMALLER:
+        label, note = scale * LABEL, max(scale, 0.85) * NOTE
+        lines = [shortened(words, note, _most(frame)) for words in said]
+        wide = max([width(tile.label, label, True), *(width(words, note) for words in lines)])
+        tall = 0.95 * label + _LEADING * note * len(lines) + 0.25 * note
         places = list(_places(tile, frame, complex(wide, tall)))
         found = [here.reach_into(at, at + complex(wide, tall)) for at in places]
         if min(found) == 0:
@@ -66,7 +68,7 @@ def _label(pen: Pen, tile: Tile, frame: Frame, said: Sequence[str], here: Traces
     top = at + 1j * tall
     pen.words(top - 0.78j * label, tile.label, label, bold=True)
     for k, words in enumerate(lines, 1):
-        pen.words(top - 1j * (0.95 * label + _LEADING * NOTE * k), words, NOTE)
+        pen.words(top - 1j * (0.95 * label + _LEADING * note * k), words, note)
 
 
 def _places(tile: Tile, frame: Frame, size: complex) -> Iterator[complex]:

@@ -110,7 +110,7 @@ def _pieces(matter: Matter) -> Iterator[Item]:
     )
     if not rows:
         return
-    yield heading("Pieces: what to cut, and where they are")
+    yield heading("Cut list and pages")
     for cut in rows:
         found = matter.found.get(cut.group, "")
         yield paragraph(cut.piece, bold=True, before=1.8, keep=bool(cut.orders or found))

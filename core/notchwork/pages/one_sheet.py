@@ -21,7 +21,7 @@ from notchwork.pages.plan import PLAN, plan
 from notchwork.pages.rules import MORE_SHEETS, SPLIT_SHEET, WIDER_THAN_PAPER
 from notchwork.pages.scale import MOST
 from notchwork.pages.sheet import Sheet, Window
-from notchwork.pages.split import Split, narrowest, split
+from notchwork.pages.split import Split, extent, split
 from notchwork.pages.tiles import Plot, Tile, tiles
 
 HEAD, HEADER = 112.0, 14.0
@@ -29,6 +29,31 @@ HEAD, HEADER = 112.0, 14.0
 _APART = 6.0
 """mm of that between words and pieces."""
 A4 = complex(210.0, 297.0)
+_JOIN = "Join them as the plan of assembly shows"
+_TOO_WIDE = (
+    WIDER_THAN_PAPER,
+    (
+        "It is at least {across} wide whichever way it is turned, and {paper} leaves {wide} inside its margins: it is printed on {count} "
+        "sheets, which are joined along printed lines."
+    ),
+    _JOIN + ", or take a roll of {roll} or more, or print tiles (--layout tiles).",
+)
+_TOO_LONG = (
+    WIDER_THAN_PAPER,
+    (
+        "It is {along} long, and {paper} leaves {wide} by {tall} inside its margins: it is printed on {count} sheets, which are joined "
+        "along printed lines."
+    ),
+    _JOIN + ", or take a roll of {roll} or more, or print tiles (--layout tiles).",
+)
+_TOO_LONG_FOR_PDF = (
+    SPLIT_SHEET,
+    (
+        "It is {along} long, and a page of a PDF is at most {most}: it is printed on {count} sheets, which are joined along printed "
+        "lines."
+    ),
+    _JOIN + ".",
+)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -108,7 +133,7 @@ def _furnished(order: Order, laid: _Laid, page: complex, is_roll: bool) -> tuple
         column += each.island.columns
         pages += ((tile, each.frame) for tile in made)
         plots.append(plot)
-    plans = plan(order.drawing, order.groups, plots, order.join, A4, MARGIN) if plots else ()
+    plans = plan(order.drawing, order.groups, order.shapes, plots, order.join, A4, MARGIN) if plots else ()
     fronts: tuple[Pen, ...] = ()
     for _ in range(2 if laid.head is None else 1):
         before = len(fronts)
@@ -196,36 +221,25 @@ def _counted(laid: _Laid, pages: Sequence[object], before: int) -> tuple[str, ..
 
 
 def _findings(order: Order, laid: _Laid, page: complex, is_roll: bool) -> Iterator[Finding]:
-    left = page.real - 2 * order.margin
+    left = page - 2 * complex(order.margin, order.margin)
     for each in laid.splits:
         group = each.island.placed[0].group
-        name, count = name_of(order.groups[group]), Count(len(each.island.cells))
-        across = narrowest(order.shapes[group])
+        across, along = extent(order.shapes[group])
         values = {
-            "piece": name,
             "across": Length(across),
-            "left": Length(left),
+            "along": Length(along),
+            "wide": Length(left.real),
+            "tall": Length(left.imag),
             "paper": order.paper,
-            "count": count,
+            "count": Count(len(each.island.cells)),
             "roll": Length(across + 2 * order.margin),
             "most": Length(MOST),
         }
-        if is_roll and fits(order.shapes[group], left, math.inf, order.turn):
-            yield Finding(
-                SPLIT_SHEET,
-                Place(piece=str(order.groups[group].facts.get("piece", order.groups[group].name))),
-                "It is longer than {most}, the most that a page of a PDF can be: it is printed on {count} sheets, joined along the printed lines.",
-                "Join them as the plan of assembly shows.",
-                values,
-            )
-            continue
+        too_long = _TOO_LONG_FOR_PDF if is_roll and along > left.imag else _TOO_LONG
+        rule, text, hint = _TOO_WIDE if across > min(left.real, left.imag) else too_long
+        facts = order.groups[group].facts
         yield Finding(
-            WIDER_THAN_PAPER,
-            Place(piece=str(order.groups[group].facts.get("piece", order.groups[group].name))),
-            "It is at least {across} wide, and {paper} leaves {left} inside its margins: it is printed on {count} sheets, "
-            "joined along the printed lines.",
-            "Join them as the plan of assembly shows, or take a roll of {roll} or more, or print tiles (--layout tiles).",
-            values,
+            rule, Place(piece=str(facts.get("piece", order.groups[group].name))), text, hint, values
         )
     if len(laid.wholes) > 1 and is_roll:
         yield Finding(

@@ -48,9 +48,11 @@ def _split(order: Order, group: int, shape: Shape, way: complex, most: complex, 
     return Split(needed(island, order.shapes, frame), frame)
 
 
-def narrowest(shape: Shape) -> float:
-    """About how wide (mm) a piece is where it is turned to be as narrow as it can be."""
+def extent(shape: Shape) -> tuple[float, float]:
+    """About how wide (mm) a piece is where it is turned to be as narrow as it can be, and how long it is then."""
     z = shape.points
     turns = np.exp(1j * np.pi * np.arange(_ANGLES) / _ANGLES)
-    across = (turns[:, None] * z).real
-    return float((across.max(axis=1) - across.min(axis=1)).min())
+    turned = turns[:, None] * z
+    across = np.ptp(turned.real, axis=1)
+    k = int(np.argmin(across))
+    return float(across[k]), float(np.ptp(turned[k].imag))

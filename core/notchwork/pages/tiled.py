@@ -32,7 +32,7 @@ def tiled(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
         if (other := laid_on_tiles(shapes, lying, turn)).pages < laid.pages:
             laid, frame = other, lying
     pages, plots = tiles(shapes, drawn, laid, frame)
-    plans = plan(drawing, groups, plots, join, upright.size, upright.margin) if pages else ()
+    plans = plan(drawing, groups, shapes, plots, join, upright.size, upright.margin) if pages else ()
     fronts: tuple[Pen, ...] = ()
     # How many first pages there are stands on the first page.
     for _ in range(2):
@@ -96,9 +96,11 @@ def _numbers(pages: Sequence[int]) -> str:
 def _counted(pages: Sequence[Tile], joined: int, laid: Laid, before: int) -> Iterator[str]:
     """How many pages there are, and how many were saved."""
     count, alone = len(pages), len(pages) - joined
-    parts = [f"{joined} to be joined"] if joined else []
+    parts = [f"{joined if alone else 'all'} to be joined"] if joined else []
     if alone:
-        parts.append(f"{alone} with whole pieces" if joined else "all with whole pieces")
+        parts.append(f"{alone if joined else 'all'} with whole pieces")
     yield f"{count + before} pages: {before} to read, {count} with the pattern ({', '.join(parts)})."
     if laid.plain > count:
-        yield f"With a grid of its own for every piece there would be {laid.plain} pages of the pattern: {laid.plain - count} are saved."
+        less = laid.plain - count
+        saved = f"{less} {'is' if less == 1 else 'are'} saved"
+        yield f"With a grid of its own for every piece there would be {laid.plain} pages of the pattern: {saved}."

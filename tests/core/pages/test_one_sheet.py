@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -21,6 +22,7 @@ from on_paper import (
 )
 
 from notchwork.drawing import Drawing
+from notchwork.findings import worded
 from notchwork.pages import Paper, Sheets, laid_out, papers
 
 MOST = 5080.0
@@ -97,11 +99,26 @@ def test_a_piece_wider_than_the_roll_is_split_and_told_with_both_measures() -> N
     (finding,) = sheets.findings
     assert finding.rule.id == "pages/wider-than-paper"
     assert finding.place.piece == "circle"
-    # 24 in less two margins of 10 mm; the shape has half a line's width around it.
-    assert finding.values["left"].mm == pytest.approx(24 * 25.4 - 20)  # type: ignore[attr-defined]
-    assert finding.values["across"].mm == pytest.approx(900, abs=4)  # type: ignore[attr-defined]
-    assert "--layout tiles" in finding.hint
+    # 24 in less two margins of 10 mm is 589.6 mm; a shape reaches a little beyond its lines.
+    said = worded(finding.text, finding.values)
+    assert re.match(
+        r"It is at least 90[1-4]\.\d mm wide whichever way it is turned, and 24 in roll leaves 589.6 mm inside",
+        said,
+    )
+    assert "printed on 2 sheets" in said
+    assert re.search(
+        r"take a roll of 92[1-4]\.\d mm or more, or print tiles", worded(finding.hint, finding.values)
+    )
     assert uncovered(sheets) == 0
+
+
+def test_a_piece_longer_than_the_sheet_is_told_by_its_length() -> None:
+    """At its narrowest it would find room on A0 by its width; turned slantwise it is still too long."""
+    (finding,) = on("A0", drawn(oblong("strip", 200, 2000))).findings
+    assert finding.rule.id == "pages/wider-than-paper"
+    assert re.match(
+        r"It is 200\d\.\d mm long, and A0 leaves 821.0 mm by 1169.0 mm", worded(finding.text, finding.values)
+    )
 
 
 def test_more_sheets_than_one_are_told() -> None:
