@@ -1,6 +1,5 @@
 """Drawing -> Sheets."""
 
-from notchwork.pages.laid_out import laid_out as laid_out
 from notchwork.pages.paper import Join as Join
 from notchwork.pages.paper import Layout as Layout
 from notchwork.pages.paper import Paper as Paper

@@ -33,7 +33,7 @@ _JOIN = "Join them as the plan of assembly shows"
 _TOO_WIDE = (
     WIDER_THAN_PAPER,
     (
-        "It is at least {across} wide whichever way it is turned, and {paper} leaves {wide} inside its margins: it is printed on {count} "
+        "{piece} is at least {across} wide whichever way it is turned, and {paper} leaves {wide} inside its margins: it is printed on {count} "
         "sheets, which are joined along printed lines."
     ),
     _JOIN + ", or take a roll of {roll} or more, or print tiles (--layout tiles).",
@@ -41,7 +41,7 @@ _TOO_WIDE = (
 _TOO_LONG = (
     WIDER_THAN_PAPER,
     (
-        "It is {along} long, and {paper} leaves {wide} by {tall} inside its margins: it is printed on {count} sheets, which are joined "
+        "{piece} is {along} long, and {paper} leaves {wide} by {tall} inside its margins: it is printed on {count} sheets, which are joined "
         "along printed lines."
     ),
     _JOIN + ", or take a roll of {roll} or more, or print tiles (--layout tiles).",
@@ -49,7 +49,7 @@ _TOO_LONG = (
 _TOO_LONG_FOR_PDF = (
     SPLIT_SHEET,
     (
-        "It is {along} long, and a page of a PDF is at most {most}: it is printed on {count} sheets, which are joined along printed "
+        "{piece} is {along} long, and a page of a PDF is at most {most}: it is printed on {count} sheets, which are joined along printed "
         "lines."
     ),
     _JOIN + ".",
@@ -226,6 +226,7 @@ def _findings(order: Order, laid: _Laid, page: complex, is_roll: bool) -> Iterat
         group = each.island.placed[0].group
         across, along = extent(order.shapes[group])
         values = {
+            "piece": name_of(order.groups[group]),
             "across": Length(across),
             "along": Length(along),
             "wide": Length(left.real),

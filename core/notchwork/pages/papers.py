@@ -28,12 +28,13 @@ _SHEETS: dict[str, tuple[float, float]] = {
     "ARCH C": (18 * INCH, 24 * INCH),
     "ARCH D": (24 * INCH, 36 * INCH),
     "ARCH E": (36 * INCH, 48 * INCH),
+    "ARCH E1": (30 * INCH, 42 * INCH),
 }
 _ROLLS: dict[str, float] = {
-    "36in roll": 36 * INCH,
-    "24in roll": 24 * INCH,
-    "914mm roll": 914.0,
-    "610mm roll": 610.0,
+    "36 in roll": 36 * INCH,
+    "24 in roll": 24 * INCH,
+    "914 mm roll": 914.0,
+    "610 mm roll": 610.0,
 }
 """Widths that copy shops have; common practice, no source."""
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from notchwork.formats import DRAWN, Format, Option, Read, Source, Written
 from notchwork.host import hookimpl
+from notchwork.pages.rules import RULES as PAGES
 from notchwork_plugins.pdf.rules import RULES
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ PDF = Format(
     carries=DRAWN,
     attaches=True,
     options=(Option("font", "a TTF or OTF file for letters that the program's own font lacks"),),
-    rules=RULES,
+    rules=(*RULES, *PAGES),
 )
 
 

@@ -11,7 +11,8 @@ from on_paper import beyond, drawn, oblong, overlapping, squares_on, words_on
 
 from notchwork.drawing import About, CutRow, Drawing, Group, Stroke, Text
 from notchwork.geometry import lines
-from notchwork.pages import Paper, laid_out, papers
+from notchwork.pages import Paper, papers
+from notchwork.pages.laid_out import laid_out
 from notchwork.pages.lettering import box
 from notchwork.pages.sheet import Sheet
 

@@ -23,7 +23,8 @@ from on_paper import (
 
 from notchwork.drawing import Drawing
 from notchwork.findings import worded
-from notchwork.pages import Paper, Sheets, laid_out, papers
+from notchwork.pages import Paper, Sheets, papers
+from notchwork.pages.laid_out import laid_out
 
 MOST = 5080.0
 """mm: 14,400 units of 1/72 in, the most that a page of a PDF is long (ISO 32000-1, annex C, as told by vendors)."""
@@ -102,7 +103,7 @@ def test_a_piece_wider_than_the_roll_is_split_and_told_with_both_measures() -> N
     # 24 in less two margins of 10 mm is 589.6 mm; a shape reaches a little beyond its lines.
     said = worded(finding.text, finding.values)
     assert re.match(
-        r"It is at least 90[1-4]\.\d mm wide whichever way it is turned, and 24 in roll leaves 589.6 mm inside",
+        r"circle is at least 90[1-4]\.\d mm wide whichever way it is turned, and 24 in roll leaves 589.6 mm inside",
         said,
     )
     assert "printed on 2 sheets" in said
@@ -117,7 +118,8 @@ def test_a_piece_longer_than_the_sheet_is_told_by_its_length() -> None:
     (finding,) = on("A0", drawn(oblong("strip", 200, 2000))).findings
     assert finding.rule.id == "pages/wider-than-paper"
     assert re.match(
-        r"It is 200\d\.\d mm long, and A0 leaves 821.0 mm by 1169.0 mm", worded(finding.text, finding.values)
+        r"strip is 200\d\.\d mm long, and A0 leaves 821.0 mm by 1169.0 mm",
+        worded(finding.text, finding.values),
     )
 
 

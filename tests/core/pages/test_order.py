@@ -6,8 +6,9 @@ import pytest
 from on_paper import drawn, oblong
 
 from notchwork.findings import NotchworkError
-from notchwork.pages import Paper, laid_out, papers
+from notchwork.pages import Paper, papers
 from notchwork.pages.labels import LETTERS, column_name, column_number, listed_pages
+from notchwork.pages.laid_out import laid_out
 from notchwork.pages.order import ordered
 
 ANY = drawn(oblong("p", 100, 100))

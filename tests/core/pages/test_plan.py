@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from on_paper import beyond, drawings, drawn, oblong, overlapping, words_on
 
 from notchwork.drawing import Drawing
-from notchwork.pages import Paper, laid_out
+from notchwork.pages import Paper
+from notchwork.pages.laid_out import laid_out
 from notchwork.pages.sheet import Sheet
 
 

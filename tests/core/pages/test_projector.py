@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from on_paper import drawings, drawn, oblong, overlapping, squares_on, uncovered, words_on
 
 from notchwork.drawing import Drawing
-from notchwork.pages import Paper, laid_out, papers
+from notchwork.pages import Paper, papers
+from notchwork.pages.laid_out import laid_out
 from notchwork.pages.lettering import box
 
 BEAM = Paper(layout="projector")

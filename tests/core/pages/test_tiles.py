@@ -21,7 +21,8 @@ from on_paper import (
 )
 
 from notchwork.drawing import Drawing
-from notchwork.pages import Join, Paper, Turn, laid_out, papers
+from notchwork.pages import Join, Paper, Turn, papers
+from notchwork.pages.laid_out import laid_out
 
 JOINS: st.SearchStrategy[Join] = st.sampled_from(["overlap", "butt"])
 TURNS: st.SearchStrategy[Turn] = st.sampled_from(["free", "quarter", "drawn"])
