@@ -14,6 +14,10 @@ AT_WORK = 150
 """Pieces among which a new one seeks its place; on a roll with more, the gaps far below are closed."""
 
 
+STEP = 20_000
+"""Bits that are worked on in the time that one step takes whatever its size."""
+
+
 class Lying(NamedTuple):
     """A stamp and the bit of its origin."""
 
@@ -31,14 +35,21 @@ class Laid(NamedTuple):
     @property
     def placed(self) -> Placed:
         """The piece as placed."""
-        return self.piece.placed(self.stamp.turn, self.corner - self.stamp.low)
+        return self.moved(0j)
+
+    def moved(self, by: complex) -> Placed:
+        """The piece as placed, moved on."""
+        return self.piece.placed(self.stamp.turn, self.corner - self.stamp.low + by)
 
 
 class Filling:
-    """What lies on one page so far, and up to which row; ``taken`` is what nothing may lie on beside."""
+    """What lies on one page so far, and up to which row.
 
-    def __init__(self, raster: Raster, taken: Iterable[Lying] = ()) -> None:
-        self.raster = raster
+    ``taken`` is what nothing may lie on beside, ``free`` how many mm² that leaves.
+    """
+
+    def __init__(self, raster: Raster, taken: Iterable[Lying] = (), free: float = math.inf) -> None:
+        self.raster, self.free = raster, free
         self.laid: list[Laid] = []
         self.top = 0
         self._floor = 0
@@ -58,13 +69,14 @@ class Filling:
         for lying, at in self._near:
             forbidden, moved = raster.forbidden(lying, stamp), at - lower
             taken |= forbidden << moved if moved >= 0 else forbidden >> -moved
-        raster.work += (len(self._near) + 2) * rows * raster.stride
+        raster.work += (len(self._near) + 2) * (rows * raster.stride + STEP)
         within = stamp.within(rows)
         free = within ^ (within & taken)
         return (free & -free).bit_length() - 1 + floor * raster.stride if free else None
 
     def put(self, piece: Piece, stamp: Stamp, at: int) -> None:
         """Lays a piece with its stamp's origin at a bit."""
+        self.free -= piece.kind.area
         self.laid.append(Laid(piece, stamp, self.raster.corner(at)))
         self._near.append(Lying(stamp, at))
         self.top = max(self.top, at // self.raster.stride + stamp.rows)

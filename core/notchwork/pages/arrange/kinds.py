@@ -14,10 +14,10 @@ _DIGITS = 4
 
 
 class Kind:
-    """A shape whose lower left corner is the origin, and ``solid``: it with half the gap all round."""
+    """A shape whose lower left corner is the origin, ``cover`` the area that it takes up, ``solid`` that with half the gap all round."""
 
     def __init__(self, shape: Shape, gap: float) -> None:
-        self.shape, self.solid = shape, grown(shape, gap / 2)
+        self.shape, self.cover, self.solid = shape, grown(shape, 0.0), grown(shape, gap / 2)
         self.area = shape.area
         z = shape.points
         self.wide, self.tall = float(z.real.max()), float(z.imag.max())

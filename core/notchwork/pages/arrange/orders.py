@@ -6,6 +6,8 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from random import Random
 from typing import TypeVar
 
+import numpy as np
+
 from notchwork.pages.arrange.kinds import Piece
 from notchwork.pages.arrange.raster import Raster
 
@@ -17,12 +19,14 @@ Tried = Callable[[Sequence[int], Score | None], tuple[Score, Found] | None]
 
 def orders(pieces: Sequence[Piece]) -> Iterator[list[int]]:
     """Good orders to begin with: the largest first, the longest, the widest; the pieces' own order among equals."""
-    for large in (
-        lambda kind: kind.area,
-        lambda kind: max(kind.wide, kind.tall),
-        lambda kind: min(kind.wide, kind.tall),
+    kinds = [piece.kind for piece in pieces]
+    for sizes in (
+        [kind.area for kind in kinds],
+        [max(kind.wide, kind.tall) for kind in kinds],
+        [min(kind.wide, kind.tall) for kind in kinds],
     ):
-        yield sorted(range(len(pieces)), key=lambda k: -round(large(pieces[k].kind), 3))
+        large = np.round(sizes, 3)
+        yield np.argsort(-large, kind="stable").tolist()
 
 
 def sought(

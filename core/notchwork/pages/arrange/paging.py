@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from itertools import chain
 
 from notchwork.pages.arrange.filling import Filling, Laid
 from notchwork.pages.arrange.kinds import Piece
@@ -21,23 +22,23 @@ def paged(
 
     Of as many pages those are better that are filled unevenly: a page with little on it may yet be saved.
     """
-    pages = list(begun)
+    fresh: list[Filling] = []
     for piece in pieces:
-        for page in pages[-OPEN:]:
-            lying = page.best(stamps[piece.kind])
+        for page in chain(begun, fresh[-OPEN:]):
+            lying = page.best(stamps[piece.kind]) if page.free >= piece.kind.area else None
             if lying is not None:
                 page.put(piece, *lying)
                 break
         else:
-            page = Filling(stamps.raster)
-            pages.append(page)
-            if least is not None and len(pages) - len(begun) > least[0]:
+            if least is not None and len(fresh) + 1 > least[0]:
                 return None
+            page = Filling(stamps.raster, (), stamps.raster.wide * stamps.raster.tall)
+            fresh.append(page)
             lying = page.best(stamps[piece.kind])
             assert lying is not None  # it fits a page, so it fits an empty one
             page.put(piece, *lying)
-    uneven = sum(sum(each.piece.kind.area for each in page.laid) ** 2 for page in pages[len(begun) :])
-    return (len(pages) - len(begun), -uneven), [page.laid for page in pages]
+    uneven = sum(sum(each.piece.kind.area for each in page.laid) ** 2 for page in fresh)
+    return (len(fresh), -uneven), [page.laid for page in chain(begun, fresh)]
 
 
 def least_pages(pieces: Iterable[Piece], raster: Raster) -> int:

@@ -19,6 +19,8 @@ CELLS = 60_000
 """Cells of the raster that the boxes about all pieces take up, about; more are finer and slower."""
 FINEST = 0.5
 """mm: no cell is smaller."""
+FEW = 15
+"""Kinds of pieces; with more the raster is coarser, for each pair is work."""
 MANY = 200
 """Kinds of pieces; above it each takes up its whole box, for there are as many pairs as its square."""
 
@@ -34,16 +36,21 @@ class Raster:
         self.stride = count(wide + gap, cell.real) + 2
         self.work = 0
         self._forbidden: dict[tuple[int, int], int] = {}
+        self._boxes: dict[tuple[int, int], int] = {}
         self._made = 0
 
     @classmethod
     def for_pieces(cls, pieces: Sequence[Piece], wide: float, tall: float, gap: float) -> Raster:
-        """A raster fine enough for the pieces, and no finer than their number allows; whole cells make up the width."""
+        """A raster fine enough for the pieces, and no finer than their number allows.
+
+        Cells are 1, 2, 4 ... mm wide, or halves, so that pieces that measure whole mm fit beside each other as they should.
+        """
         boxes = sum((piece.kind.wide + gap) * (piece.kind.tall + gap) for piece in pieces)
-        side = max(FINEST, math.sqrt(min(boxes, wide * min(tall, boxes)) / CELLS))
-        across = (wide + gap) / math.ceil((wide + gap) / side)
-        along = across if math.isinf(tall) else (tall + gap) / math.ceil((tall + gap) / side)
-        return cls(wide, tall, gap, complex(across, along))
+        kinds = len({piece.kind for piece in pieces})
+        shared = 1.0 if kinds > MANY else max(1.0, kinds / FEW)
+        side = math.sqrt(max(1.0, min(boxes, wide * tall) * shared) / CELLS)
+        side = max(FINEST, 2.0 ** round(math.log2(side)))
+        return cls(wide, tall, gap, complex(side, side))
 
     def corner(self, at: int) -> complex:
         """Where on the page (mm) the lower left corner of a cell is."""
@@ -66,12 +73,26 @@ class Raster:
 
     def forbidden(self, lying: Stamp, other: Stamp) -> int:
         """Where the other's origin cannot be, ``other.corner`` cells down and left of the lying one's origin."""
+        if lying.full and other.full:
+            return self.ones(lying.rows + other.rows - 1, lying.columns + other.columns - 1)
         # Both turned by half a turn is the other way round.
-        one, two = (other.turned, lying.turned) if lying.ident & 1 and other.ident & 1 else (lying, other)
+        one, two = (other.turned, lying.turned) if lying.ident & other.ident & 1 else (lying, other)
         key = (one.ident, two.ident)
         found = self._forbidden.get(key)
         if found is None:
             found = self._forbidden[key] = two.swept_over(one)
+        return found
+
+    def ones(self, rows: int, columns: int) -> int:
+        """A box of cells at the origin."""
+        found = self._boxes.get((rows, columns))
+        if found is None:
+            found, have = (1 << columns) - 1, 1
+            while have < rows:
+                more = min(have, rows - have)
+                found |= found << (more * self.stride)
+                have += more
+            self._boxes[rows, columns] = found
         return found
 
 
@@ -90,12 +111,15 @@ class Stamps:
 
     def _stamps(self, kind: Kind) -> list[Stamp]:
         stamps: list[Stamp] = []
+        boxed = len(self._ways) > MANY
         for way in self._ways[kind]:
             opposite = next((each for each in stamps if abs(each.turn + way) < 1e-9), None)
+            if opposite is not None and boxed:
+                continue
             if opposite is not None and opposite.turned.across > 0 and opposite.turned.most_rows > 0:
                 stamps.append(opposite.turned)
             elif opposite is None:
-                stamps.append(self.raster.stamp(kind, way, boxed=len(self._ways) > MANY))
+                stamps.append(self.raster.stamp(kind, way, boxed=boxed))
         return stamps
 
 
@@ -109,6 +133,7 @@ class Stamp:
         self.raster, self.ident, self.turn, self.low, self.size = raster, ident, turn, low, size
         self.rows, self.columns = grid.shape
         self.grid = grid
+        self.full = bool(grid.all())
         stride = raster.stride
         self.corner = (self.rows - 1) * stride + self.columns - 1
         self.across = math.floor((raster.wide + raster.gap - size.real) / raster.cell.real + 4 * SLIVER) + 1
@@ -142,12 +167,7 @@ class Stamp:
         """The places of its origin in the first rows, from which it does not reach beyond the page's sides."""
         found = self._within.get(rows)
         if found is None:
-            found, have = (1 << max(0, self.across)) - 1, 1
-            while have < rows:
-                more = min(have, rows - have)
-                found |= found << (more * self.raster.stride)
-                have += more
-            self._within[rows] = found
+            found = self._within[rows] = self.raster.ones(rows, max(0, self.across))
         return found
 
     def swept_over(self, lying: Stamp) -> int:

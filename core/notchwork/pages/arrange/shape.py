@@ -19,8 +19,10 @@ REACHES = 1.5
 """mm: a shape lies nowhere further beyond what is drawn; AROUND, twice SIMPLER, and what chords need."""
 ROUND = 0.02
 """mm: corners are rounded by chords that lie no further inside the arc."""
-_STEPS = 1000.0
+_STEPS = 10_000.0
 _LEAST_AREA = 1e-6
+_THIN = 0.01
+"""mm: half the width that is taken for what covers no area."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,11 +64,11 @@ def shape_of(group: Group) -> Shape:
 
 
 def grown(shape: Shape, by: float) -> Shape:
-    """The shape with ``by`` mm more all round; what covers no area is grown by a little at least."""
+    """The shape with ``by`` mm more all round; what covers no area is a hair wide first."""
     flat = [ring for ring in shape.rings if abs(_area(ring)) <= _LEAST_AREA]
     solid = _united([ring for ring in shape.rings if abs(_area(ring)) > _LEAST_AREA])
     if flat:
-        solid += _widened([np.append(ring, ring[:1]) for ring in flat], 2.0 / _STEPS)
+        solid += _widened([np.append(ring, ring[:1]) for ring in flat], _THIN)
     if by <= 0.0:
         return Shape(tuple(solid))
     from pyclipr import ClipperOffset, EndType, JoinType

@@ -80,18 +80,23 @@ def _room(k: int, seen: Sequence[Complexes], boxes: Floats, room: float) -> floa
     left, right, low, high = boxes[k]
     near = (boxes[:, 2] <= high) & (boxes[:, 3] >= low) & (boxes[:, 0] < right) & (boxes[:, 1] > left - room)
     near[k] = False
-    for other in np.flatnonzero(near):
+    others = np.flatnonzero(near)
+    # The nearest first: those beyond what it leaves need no look.
+    for other in others[np.argsort(-boxes[others, 1], kind="stable")].tolist():
+        if left - boxes[other, 1] >= room:
+            break
         room = min(room, _free(seen[k], seen[other]), _free(-seen[other][:, ::-1], -seen[k][:, ::-1]))
     return max(room, 0.0)
 
 
 def _free(right: Complexes, left: Complexes) -> float:
     """How far the corners of what lies right can go to the left before they meet the sides of what lies left."""
-    low, high = left[:, 0], left[:, 1]
-    corners = right.ravel()
-    corners = corners[(corners.imag >= low.imag.min()) & (corners.imag <= high.imag.max())]
+    corners = np.unique(right)
+    corners = corners[(corners.imag >= left[:, 0].imag.min()) & (corners.imag <= left[:, 1].imag.max())]
     if len(corners) == 0:
         return float("inf")
+    left = left[(left[:, 0].imag <= corners.imag.max()) & (left[:, 1].imag >= corners.imag.min())]
+    low, high = left[:, 0], left[:, 1]
     rise = high.imag - low.imag
     share = (corners.imag[:, None] - low.imag) / np.where(rise > 0.0, rise, 1.0)
     x = low.real + np.clip(share, 0.0, 1.0) * (high.real - low.real)
