@@ -22,14 +22,18 @@ import shapely
 import svgpathtools
 from ezdxf.addons.hpgl2.api import MergeControl, record_plotter_output
 from ezdxf.addons.hpgl2.backend import Backend
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from notchwork import jobs
 from notchwork.demo import example
 from notchwork.draw import Options, draw_pattern
-from notchwork.drawing import Stroke
+from notchwork.drawing import Drawing, Group, Stroke
+from notchwork.geometry import flatten, lines
 from notchwork.pages import Paper, papers
 from notchwork.sewing import Nest
+from notchwork_plugins.hpgl.write import write_pages
 
 Complexes = NDArray[np.complex128]
 Lines = list[Complexes]
@@ -43,6 +47,7 @@ LIMIT = 32_767
 """HP PCL 5 Technical Reference Manual, part II, p. 17-11."""
 DEMO: dict[str, Any] = json.loads(example("sound.pattern.json"))
 SIZES = DEMO["sizes"]["names"]
+STEPS = np.linspace(0.0, 1.0, 1001)
 ETX = "\x03"
 
 needs_hp2xx = pytest.mark.skipif(
@@ -156,9 +161,9 @@ def at_zero(some: Sequence[Complexes]) -> Lines:
 
 
 def sampled(stroke: Stroke) -> Complexes:
-    """A stroke by svgpathtools, every cubic in 64 steps."""
+    """A stroke by svgpathtools, every cubic in so many steps that the chords play no part."""
     curves = [svgpathtools.CubicBezier(*cubic.tolist()) for cubic in stroke.cubics]
-    return np.concatenate([[curve.point(k / 64) for k in range(65)] for curve in curves])
+    return np.concatenate([curve.point(STEPS) for curve in curves])
 
 
 def cut_of(piece: str, size: str) -> Lines:
@@ -179,7 +184,7 @@ def stated(piece: str) -> shapely.LineString:
         curve = svgpathtools.CubicBezier(
             at, complex(*a.get("out", a["at"])), complex(*b.get("in", b["at"])), end
         )
-        points += [curve.point(k / 64) for k in range(64)]
+        points += curve.point(STEPS[:-1]).tolist()
     z = -1j * np.array([*points, points[0]])
     return shapely.LineString(np.column_stack([z.real, z.imag]))
 
@@ -227,18 +232,28 @@ def _points(line: shapely.LineString) -> Complexes:
 
 
 @READERS
-@pytest.mark.parametrize("size", ["S", "M"])
-def test_a_plot_of_1_6_m_is_scaled_and_true(reader: Reader, size: str, tmp_path: Path) -> None:
-    """IP and SC double what ±32,767 units reach: 819.175 mm become 1,638.35."""
-    (text,) = plot(tmp_path, Options(pieces=("lower_flounce",), sizes=(size,)), paper=Paper(turn="quarter"))
+@given(long=st.floats(840, 1630), bulge=st.floats(-120, 300))
+@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_a_plot_of_up_to_1_6_m_is_scaled_and_true(
+    reader: Reader, long: float, bulge: float, tmp_path: Path
+) -> None:
+    """IP and SC double what ±32,767 units reach: 819.175 mm become 1,638.35. One curved side, so that corners lie anywhere."""
+    corners = np.array([0, 300, 300 + 1j * long, 1j * long])
+    sides = lines(corners, closed=True)
+    sides[1, 1:3] += bulge
+    drawing = Drawing((Group("gore", (Stroke(sides, "cut", True),), facts={"piece": "gore"}),))
+    device = tmp_path / "test.toml"
+    device.write_text(PROFILE, encoding="utf-8")
+    written = write_pages(drawing, Paper(turn="drawn"), {"device": str(device)})
+    text = written.files[".hpgl"].decode("ascii")
     assert "IP0,0,16000,16000;SC0,8000,0,8000;" in text
     assert "PS" not in text
+    # What is plotted begins at 0: the chords' lowest corner, up to 0.01 mm inside the curve's.
+    chords = -1j * flatten(sides, 0.01).points
+    meant = [-1j * sampled(drawing.groups[0].strokes[0]) - complex(chords.real.min(), chords.imag.min())]
     drawn = cuts(reader(text, tmp_path))
-    meant = net(at_zero([1j * z for z in cut_of("lower_flounce", size)]))
-    assert max(meant.bounds) > 1500
-    assert (
-        min(shapely.hausdorff_distance(net(at_zero([w * z for z in drawn])), meant) for w in (1, -1)) < WITHIN
-    )
+    assert min(float(z.real.min()) for z in drawn) == min(float(z.imag.min()) for z in drawn) == 0.0
+    assert shapely.hausdorff_distance(net(drawn), net(meant)) < WITHIN
 
 
 @READERS

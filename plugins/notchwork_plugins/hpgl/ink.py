@@ -16,6 +16,7 @@ from notchwork_plugins.hpgl.dashes import dashed
 from notchwork_plugins.hpgl.device import Device, Lettering, Tool
 from notchwork_plugins.hpgl.joined import joined
 from notchwork_plugins.hpgl.letters import strokes
+from notchwork_plugins.hpgl.nicks import nicks
 
 Complexes = NDArray[np.complex128]
 
@@ -44,6 +45,9 @@ class Ink:
 def inks(group: Group, drawing: Drawing, device: Device, lettering: Lettering) -> tuple[Ink, ...]:
     """All of a group in its own coordinates, in the order in which it is held."""
     found = [*_lines(group, drawing, device), *(_dot(dot) for dot in group.dots)]
+    if device.knife and "piece" in group.facts:
+        # The tick of a notch crosses the seam: it is drawn, and only a nick is cut.
+        found += [Ink((nick,), "cut", INSIDE) for nick in nicks(group)]
     for text in group.texts if lettering != "none" else ():
         if lettering == "labels":
             found.append(Ink((), "draw", text=text))
@@ -97,7 +101,7 @@ def _way(stroke: Stroke, group: Group, drawing: Drawing, device: Device) -> _Way
 
 
 def _rank(stroke: Stroke, group: Group) -> int:
-    if stroke.meaning == "notch" or stroke.facts.get("kind") == "cutout":
+    if stroke.facts.get("kind") == "cutout":
         return INSIDE
     # Without allowances the stitch line is what is cut; the paper ends at a fold too.
     has_cut = any(other.meaning == "cut" and other.facts.get("kind") != "cutout" for other in group.strokes)

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from notchwork.formats import DRAWN, Format, Written
 from notchwork.host import hookimpl
+from notchwork_plugins.hpgl.options import OPTIONS
 from notchwork_plugins.hpgl.rules import RULES
-from notchwork_plugins.hpgl.settings import OPTIONS
 
 if TYPE_CHECKING:
     from notchwork.drawing import Drawing

@@ -12,7 +12,6 @@ from typing import Any, TypeVar, get_args
 from notchwork.findings import NotchworkError, UnknownName, listed
 from notchwork_plugins.hpgl.device import UNIT, Advance, Device, Language, Lettering, Origin
 
-DEFAULT = "pen-a0"
 _MOST_BYTES = 20_000
 _LONGEST = 50_000.0
 """mm: no plotter reaches further across, nor has longer sheets."""

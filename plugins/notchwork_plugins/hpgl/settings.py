@@ -7,28 +7,16 @@ from collections.abc import Mapping
 from typing import get_args
 
 from notchwork.findings import NotchworkError, listed
-from notchwork.formats import Option
 from notchwork.pages import Paper
 from notchwork.values import frozen
 from notchwork_plugins.hpgl.device import Device, Lettering
-from notchwork_plugins.hpgl.profile import DEFAULT, device, names
+from notchwork_plugins.hpgl.options import DEFAULT, MOST_OVERCUT
+from notchwork_plugins.hpgl.profile import device
 
 MARGIN = 5.0
 """mm that a device leaves free at the edges of a paper, unless ``--margin`` says otherwise; common practice, no source."""
 LEAST = 60.0
 """mm: a smaller sheet holds nothing of a pattern."""
-MOST_OVERCUT = 5.0
-
-OPTIONS = (
-    Option(
-        "device", f"the plotter or cutter: {listed(names(), 'or')}, or FILE.toml for one of your own", DEFAULT
-    ),
-    Option(
-        "text",
-        "how words are written where not as the profile says: strokes, labels (the device's own letters) or none",
-    ),
-    Option("overcut", "how far (mm) a knife cuts on past the start of a closed line, such as 0.5", "0"),
-)
 
 
 @frozen

@@ -14,6 +14,12 @@ from notchwork_plugins.hpgl.letters import missing
 from notchwork_plugins.hpgl.plot import Plot
 from notchwork_plugins.hpgl.settings import Settings
 
+_PEN = "Set the device to its full size, and measure the test square before you cut cloth by the plot."
+_KNIFE = (
+    "Set the device to its full size, and measure the test square that it draws. Try depth and force on a scrap, and keep hands "
+    "away while it moves."
+)
+
 
 def plotted(stated: Settings, plots: Sequence[Plot], before: float, after: float) -> Finding:
     """On how many sheets, and how far the pen goes while it is up (mm), in the drawing's order and in the plot's."""
@@ -24,7 +30,7 @@ def plotted(stated: Settings, plots: Sequence[Plot], before: float, after: float
         Place(),
         "Plotted for the {device} on {count} {what}, {long} by {wide} at most. With the pen up it travels {after} m; in the order "
         "of the drawing it would be {before} m, {times} times as far.",
-        "Set the device to its full size, and measure the test square before you cut cloth by the plot.",
+        _KNIFE if stated.device.knife else _PEN,
         {
             "device": stated.device.title,
             "count": Count(len(plots)),

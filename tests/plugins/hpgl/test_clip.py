@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
@@ -26,6 +26,7 @@ def length(z: Complexes) -> float:
 
 
 @given(walks)
+@settings(deadline=None)
 def test_four_cells_hold_every_part_of_a_line(walk: Complexes) -> None:
     """In each cell as much as another library finds there, where it lies, and in the order of the line."""
     for low in (0j, 50 + 0j, 50j, 50 + 50j):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,8 @@ import pytest
 from notchwork.findings import NotchworkError, UnknownName
 from notchwork.pages import Paper, papers
 from notchwork_plugins.hpgl.device import UNIT
-from notchwork_plugins.hpgl.profile import DEFAULT, described, device, names
+from notchwork_plugins.hpgl.options import DEFAULT, OPTIONS
+from notchwork_plugins.hpgl.profile import described, device, names
 from notchwork_plugins.hpgl.settings import settings
 
 OWN = """
@@ -46,6 +48,11 @@ def test_the_default_is_one_of_them() -> None:
     assert settings(Paper(), {}).device == device(DEFAULT)
 
 
+def test_the_option_names_them_all() -> None:
+    (option,) = (option for option in OPTIONS if option.name == "device")
+    assert re.findall(r"[a-z]+-[a-z0-9]+", option.help) == list(names())
+
+
 def test_the_small_plotter_reaches_its_documented_limits() -> None:
     """11040 × 7721 units with A4 loaded, as documented for a small pen plotter; a unit is 0.025 mm."""
     found = device("pen-a4")
@@ -71,6 +78,21 @@ def test_ones_own_profile(tmp_path: Path) -> None:
     )
     assert (found.speed, found.force) == ((10.0, 40.5), (80.0, None))
     assert (found.x_along, found.text, found.largest) == (True, "strokes", 32_767)
+
+
+def test_the_profile_that_the_readme_shows() -> None:
+    readme = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
+    (shown,) = re.findall(r"```toml\n(.*?)```", readme, re.DOTALL)
+    found = described("attic", "attic.toml", shown.encode())
+    assert (found.across, found.knife, found.cut, found.draw, found.force) == (
+        580.0,
+        True,
+        1,
+        2,
+        (80.0, None),
+    )
+    for name in names():
+        assert f"`{name}`" in readme
 
 
 @pytest.mark.parametrize(
