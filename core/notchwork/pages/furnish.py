@@ -89,7 +89,12 @@ def _places(tile: Tile, frame: Frame, size: complex) -> Iterator[complex]:
     others = [complex(c / (_ACROSS - 1), r / (_UP - 1)) for c in range(_ACROSS) for r in range(_UP)]
     others.sort(key=lambda share: min(share.real, 1 - share.real) + min(share.imag, 1 - share.imag))
     for share in (*corners, *others):
-        yield low + complex(share.real * room.real, share.imag * room.imag)
+        at = low + complex(share.real * room.real, share.imag * room.imag)
+        # Where all of that is too narrow, it stands over a line of joining, never beyond the margin.
+        most = frame.high - size
+        yield complex(
+            max(frame.low.real, min(at.real, most.real)), max(frame.low.imag, min(at.imag, most.imag))
+        )
 
 
 def _most(frame: Frame) -> float:

@@ -71,7 +71,7 @@ def how_to(matter: Matter, one: Square, other: Square) -> Iterator[Item]:
 def readings(matter: Matter, one: Square, other: Square) -> Iterator[Item]:
     """The table of wrong readings of two squares."""
     yield paragraph("If they measure something else", 4.2, bold=True, keep=True)
-    shares = (0.2, 0.19, 0.61)
+    shares = (0.2, 0.21, 0.59)
     head = (one.words, other.words, "what has happened")
     yield row(tuple(zip(shares, head, strict=True)), _TABLE, bold=True, before=1.6)
     for reading in wrong_readings(matter.sizes):

@@ -11,6 +11,8 @@ from notchwork.pages.placing import needed, plain_grid
 from notchwork.values import frozen
 
 _ANGLES = 180
+_LEAST = 60.0
+"""mm: a sheet of a roll is at least so long inside its margins, for its label."""
 _SPARE = 1.0
 """mm: a sheet of a roll is cut off so much beyond what it holds."""
 
@@ -40,7 +42,7 @@ def _split(order: Order, group: int, shape: Shape, way: complex, most: complex, 
         tall = float(z.imag.max() - z.imag.min())
         # Rows of one height, so that no mark lies where a sheet is cut off.
         step = (tall - order.strip) / grid.rows
-        exact = step + order.strip + 2 * order.margin + _SPARE
+        exact = max(step + order.strip + _SPARE, _LEAST) + 2 * order.margin
         frame = Frame(complex(most.real, min(most.imag, exact)), order.margin, order.strip)
         grid = plain_grid(group, turned, frame)
     placed = Placed(group, way, grid.placed[0].shift)

@@ -115,12 +115,19 @@ def test_a_piece_wider_than_the_roll_is_split_and_told_with_both_measures() -> N
 
 def test_a_piece_longer_than_the_sheet_is_told_by_its_length() -> None:
     """At its narrowest it would find room on A0 by its width; turned slantwise it is still too long."""
-    (finding,) = on("A0", drawn(oblong("strip", 200, 2000))).findings
+    finding, _ = on("A0", drawn(oblong("strip", 200, 2000))).findings
     assert finding.rule.id == "pages/wider-than-paper"
     assert re.match(
         r"strip is 200\d\.\d mm long, and A0 leaves 821.0 mm by 1169.0 mm",
         worded(finding.text, finding.values),
     )
+
+
+def test_sheets_that_are_joined_hold_other_pieces_too() -> None:
+    """A strip of 200 × 2000 mm on two sheets of A0 leaves 600 mm beside it: room for what the first sheet did not hold."""
+    sheets = on("A0", drawn(oblong("strip", 200, 2000), oblong("a", 700, 900), oblong("b", 550, 800)))
+    assert [sheet.label for sheet in sheets.sheets if sheet.windows] == ["1", "A1", "A2"]
+    assert uncovered(sheets) == 0
 
 
 def test_more_sheets_than_one_are_told() -> None:
