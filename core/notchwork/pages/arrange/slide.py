@@ -104,7 +104,8 @@ def _free(right: Complexes, left: Complexes) -> float:
     between = (corners.imag[:, None] >= low.imag) & (corners.imag[:, None] <= high.imag)
     free = np.where(between, corners.real[:, None] - x, np.inf)
     # Where a side lies further right than the corner, the corner does not meet it; a little less than nothing is rounding.
-    return float(np.where(free < -_ROUNDING, np.inf, free).min())
+    # A shape of several rings may have nothing at the height of these corners.
+    return float(np.where(free < -_ROUNDING, np.inf, free).min(initial=np.inf))
 
 
 _ROUNDING = 0.05
