@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Text
+from notchwork.findings import listed
 from notchwork.pages import Turn
 from notchwork.pages.arrange import Island, Placed, Shape, fits, islands
 from notchwork_plugins.hpgl.clip import clipped
@@ -60,7 +61,7 @@ def framed(
         yield Frame(tuple(ink for inks in placed for ink in inks))
     wide, tall = across - 2.0 * BORDER, along - 2.0 * BORDER
     for island in islands([shapes[k] for k in large], wide, tall, GAP, turn):
-        names = ", ".join(groups[large[at.group]][0] for at in island.placed)
+        names = listed(groups[large[at.group]][0] for at in island.placed)
         inks = [ink for at in island.placed for ink in _placed(groups[large[at.group]][1], at)]
         yield from _cells(island, names, inks, wide, tall, lettering)
 
@@ -83,7 +84,7 @@ def _cells(
         label = f"{name}, part {count} of {len(held)}"
         if island.columns > 1 and island.rows > 1:
             label += f" (row {row + 1} from below, column {column + 1})"
-        here = [*parts, *_marks(low, high, lettering), *_label(low, label, lettering)]
+        here = [*parts, *_marks(low, high, lettering), *_label(low, wide, label, lettering)]
         shift = complex(BORDER, BORDER) - low
         yield Frame(tuple(moved(ink, 1 + 0j, shift) for ink in here), name, count, len(held))
 
@@ -130,9 +131,12 @@ def _marks(low: complex, high: complex, lettering: Lettering | None) -> Iterator
         yield Ink(tuple(corner + np.array([-ARM, ARM]) * way for way in (1, 1j)), *tool)
 
 
-def _label(low: complex, words: str, lettering: Lettering | None) -> Iterator[Ink]:
-    """Which part it is, outside it."""
-    text = Text(low + complex(ARM + 2.0, 1.0 - BORDER), words, LETTERS)
+def _label(low: complex, wide: float, words: str, lettering: Lettering | None) -> Iterator[Ink]:
+    """Which part it is, outside it; smaller where it would reach the next mark."""
+    start, room = low + complex(ARM + 2.0, 1.0 - BORDER), wide - 2.0 * (ARM + 2.0)
+    text = Text(start, words, LETTERS)
+    reach = max(text.box[1].real, *(float(line.real.max()) for line in strokes(text))) - start.real
+    text = replace(text, height=LETTERS * min(1.0, room / reach))
     if lettering == "labels":
         yield Ink((), "draw", text=text)
     elif lettering is not None:

@@ -9,15 +9,15 @@ from notchwork.drawing import Drawing
 from notchwork.findings import Count, Finding, Length, Phrase, Place, Ratio
 from notchwork_plugins.hpgl import rules
 from notchwork_plugins.hpgl.commands import replaced
-from notchwork_plugins.hpgl.device import UNIT
+from notchwork_plugins.hpgl.device import UNIT, Device
 from notchwork_plugins.hpgl.letters import missing
 from notchwork_plugins.hpgl.plot import Plot
 from notchwork_plugins.hpgl.settings import Settings
 
 _PEN = "Set the device to its full size, and measure the test square before you cut cloth by the plot."
 _KNIFE = (
-    "Set the device to its full size, and measure the test square that it draws. Try depth and force on a scrap, and keep hands "
-    "away while it moves."
+    "Set the device to its full size, and measure {what} before you use the rest. Try depth and force on a scrap, and keep hands away "
+    "while it moves."
 )
 
 
@@ -30,7 +30,7 @@ def plotted(stated: Settings, plots: Sequence[Plot], before: float, after: float
         Place(),
         "Plotted for the {device} on {count} {what}, {long} by {wide} at most. With the pen up it travels {after} m; in the order "
         "of the drawing it would be {before} m, {times} times as far.",
-        _KNIFE if stated.device.knife else _PEN,
+        _hint(stated.device),
         {
             "device": stated.device.title,
             "count": Count(len(plots)),
@@ -42,6 +42,12 @@ def plotted(stated: Settings, plots: Sequence[Plot], before: float, after: float
             "times": Ratio(before / after if after else 1.0),
         },
     )
+
+
+def _hint(device: Device) -> str:
+    if not device.knife:
+        return _PEN
+    return _KNIFE.format(what="the first piece" if device.draw is None else "the test square that it draws")
 
 
 def beyond_limit(stated: Settings, longest: float, unit: float) -> Iterator[Finding]:
@@ -71,12 +77,12 @@ def in_parts(parts: Sequence[tuple[str, int]]) -> Iterator[Finding]:
     yield Finding(
         rules.IN_PARTS,
         Place(),
-        "Too large for the paper or for the numbers of the device, and plotted in parts: {pieces}.",
+        "Too large for the paper or for the numbers of the device, and plotted in so many parts: {pieces}.",
         "Lay the crosses at the corners of neighbouring parts on one another, and measure from cross to cross that the paper "
         "was moved on truly.",
         {
             "pieces": tuple(
-                Phrase("{name} in {count}", {"name": name, "count": Count(count)}) for name, count in parts
+                Phrase("{name} ({count})", {"name": name, "count": Count(count)}) for name, count in parts
             )
         },
     )

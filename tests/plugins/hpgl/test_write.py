@@ -105,7 +105,7 @@ def test_the_outlines_of_the_demo_come_back(size: str, device: str, tmp_path: Pa
 @pytest.mark.parametrize("device", ["pen-a4", "pen-a3", "pen-a0", "roll-36in", "cutter-600", "knife-600"])
 def test_no_number_is_beyond_what_the_device_takes(device: str) -> None:
     """A device that clamps every number to ±32,767 draws the same (HP PCL 5 Technical Reference Manual, part II, p. 17-11)."""
-    written, plots = plotted(drawing_of(), device, Paper())
+    written, plots = plotted(drawing_of(Options(sizes=("M",))), device, Paper(turn="quarter"))
     for data, plot in zip(written.files.values(), plots, strict=True):
         assert max(map(abs, plot.numbers)) <= LIMIT
         text = data.decode("ascii")
@@ -256,6 +256,19 @@ def pairs(z: Complexes) -> NDArray[np.float64]:
 def cut_lines_upright(group: Group) -> list[Complexes]:
     runs = [(sampled(s), s.closed) for s in group.strokes if s.meaning == "cut"]
     return [np.append(run, run[0]) if closed else run for run, closed in runs]
+
+
+@pytest.mark.parametrize("text", ["strokes", "labels"])
+def test_a_long_name_of_a_part_stays_between_its_marks(text: str) -> None:
+    _, plots = plotted(piece(180, 800, name="Overlong name " * 20), "pen-a4", text=text)
+    for plot in plots:
+        (page,) = plot.pages
+        z = np.concatenate([line for _, line in page.lines])
+        assert np.ptp(z.real) <= 11040 * 0.025
+        assert np.ptp(z.imag) <= 7721 * 0.025
+        for command, numbers in plot.commands:
+            if command == "SI":
+                assert 10 * numbers[0] * 1.5 * len(page.labels[0][1]) <= 7721 * 0.025
 
 
 def test_a_half_is_cut_along_its_fold_too() -> None:
