@@ -19,6 +19,8 @@ REACHES = 1.5
 """mm: a shape lies nowhere further beyond what is drawn; AROUND, twice SIMPLER, and what chords need."""
 ROUND = 0.02
 """mm: corners are rounded by chords that lie no further inside the arc."""
+BESIDE = 12.0
+"""mm: parts of a group no further apart than twice this are one: another piece's lines between them would be taken for its own."""
 _STEPS = 10_000.0
 _LEAST_AREA = 1e-6
 _THIN = 0.01
@@ -29,8 +31,8 @@ _THIN = 0.01
 class Shape:
     """What a group covers: closed polylines (k,) in mm, each filled; no rings if nothing is drawn.
 
-    Nothing of what is drawn lies outside, and of a shape that ``shape_of`` made no point lies further than REACHES from
-    something drawn, or between lines that close round it.
+    Nothing of what is drawn lies outside. Of a shape that ``shape_of`` made no point lies further than REACHES from something
+    drawn, unless lines close round it, or it lies between parts that are no further than 2 BESIDE apart.
     """
 
     rings: tuple[Complexes, ...]
@@ -49,7 +51,8 @@ class Shape:
 def shape_of(group: Group) -> Shape:
     """What the lines, points and words of a group cover, in its own coordinates (its shift plays no part).
 
-    What a closed line surrounds is covered, also where several lines close it end to end.
+    What a closed line surrounds is covered, also where several lines close it end to end; and the space between an outline
+    and the words beside it.
     """
     runs = [flatten(stroke.cubics).points for stroke in group.strokes if len(stroke.cubics)]
     runs += [np.array([*text.box, text.box[0]]) for text in group.texts]
@@ -59,7 +62,10 @@ def shape_of(group: Group) -> Shape:
     from pyclipr import simplifyPaths  # not loaded by those who never print
 
     drawn = _widened(runs, AROUND + SIMPLER + 0.05 + ROUND)
-    simple = simplifyPaths([_pairs(ring) for ring in _united(drawn)], SIMPLER, _STEPS)
+    outer = _united(drawn)
+    if len(outer) > 1:
+        outer = _united(_brought_together(outer) + outer)
+    simple = simplifyPaths([_pairs(ring) for ring in outer], SIMPLER, _STEPS)
     return Shape(tuple(_united([path[:, 0] + 1j * path[:, 1] for path in simple])))
 
 
@@ -88,6 +94,17 @@ def _widened(runs: Sequence[Complexes], by: float) -> list[Complexes]:
     for run in runs:
         pen.addPath(_pairs(run), JoinType.Round, EndType.Round)
     return _complexes(pen.execute(by))
+
+
+def _brought_together(rings: Sequence[Complexes]) -> list[Complexes]:
+    """The rings with what lies between them where they are near each other."""
+    wide = grown(Shape(tuple(rings)), BESIDE).rings
+    from pyclipr import ClipperOffset, EndType, JoinType
+
+    back = ClipperOffset()
+    back.scaleFactor, back.arcTolerance = _STEPS, ROUND * _STEPS
+    back.addPaths([_pairs(ring) for ring in wide], JoinType.Round, EndType.Polygon)
+    return _complexes(back.execute(-BESIDE))
 
 
 def _united(rings: Sequence[Complexes]) -> list[Complexes]:

@@ -8,13 +8,13 @@ from typing import NamedTuple
 
 from notchwork.pages.arrange.cells import covered
 from notchwork.pages.arrange.filling import Filling, Laid, Lying
-from notchwork.pages.arrange.grids import Grid
+from notchwork.pages.arrange.grid import Grid
 from notchwork.pages.arrange.kinds import Piece
 from notchwork.pages.arrange.orders import orders, sought
 from notchwork.pages.arrange.paging import least_pages, paged
 from notchwork.pages.arrange.raster import Raster, Stamp, Stamps
 
-BUDGET = 3_000_000_000
+BUDGET = 600_000_000
 """Bits that are worked on until pages are taken as they are, once for pages alone and once with the spaces in grids."""
 SPACES = 32
 """Pages of grids that are looked at, the emptiest first."""
@@ -30,12 +30,39 @@ class Pages(NamedTuple):
     inside: dict[Cell, list[Laid]]
 
 
-def pages_of(pieces: Sequence[Piece], stamps: Stamps, grids: Sequence[Grid]) -> Pages:
-    """The pieces on few pages, and in grids' free spaces as far as that saves pages."""
-    if not pieces:
-        return Pages([], {})
+class Whole:
+    """Pieces that fit a page, and the few pages that they need by themselves."""
 
-    def placed_in(begun: Sequence[tuple[Stamp, float]], least: int) -> list[list[Laid]]:
+    def __init__(self, pieces: Sequence[Piece], stamps: Stamps) -> None:
+        self._pieces, self._stamps = pieces, stamps
+        self._fresh = self._laid([], least_pages(pieces, stamps.raster)) if pieces else []
+
+    def with_spaces(self, grids: Sequence[Grid]) -> Pages:
+        """The pieces on few pages, and in grids' free spaces as far as that saves pages."""
+        alone = Pages(self._fresh, {})
+        if not self._pieces:
+            return alone
+        raster = self._stamps.raster
+        spaces = _spaces(grids, raster, min(piece.kind.area for piece in self._pieces))
+        if not spaces:
+            return alone
+        begun = [(stamp, free) for _, stamp, free in spaces]
+        mixed = self._laid(begun, 0)
+        number = len(mixed) - len(spaces)
+        if number >= len(self._fresh):
+            return alone
+        # Pages are needed anyway: they are filled before a piece goes into a grid.
+        for order in orders(self._pieces):
+            pages = [Filling(raster) for _ in range(number)] + _begun(raster, begun)
+            done = paged([self._pieces[k] for k in order], self._stamps, (0,), pages)
+            if done is not None:
+                mixed = done[1][number:] + done[1][:number]
+                break
+        inside = {cell: laid for (cell, *_), laid in zip(spaces, mixed, strict=False) if laid}
+        return Pages([page for page in mixed[len(spaces) :] if page], inside)
+
+    def _laid(self, begun: Sequence[tuple[Stamp, float]], least: int) -> list[list[Laid]]:
+        pieces, stamps = self._pieces, self._stamps
         return sought(
             orders(pieces),
             lambda order, best: paged([pieces[k] for k in order], stamps, best, _begun(stamps.raster, begun)),
@@ -44,25 +71,6 @@ def pages_of(pieces: Sequence[Piece], stamps: Stamps, grids: Sequence[Grid]) -> 
             BUDGET,
             (least, math.inf),
         )
-
-    fresh = placed_in([], least_pages(pieces, stamps.raster))
-    spaces = _spaces(grids, stamps.raster, min(piece.kind.area for piece in pieces))
-    if not spaces:
-        return Pages(fresh, {})
-    begun = [(stamp, free) for _, stamp, free in spaces]
-    mixed = placed_in(begun, 0)
-    number = len(mixed) - len(spaces)
-    if number >= len(fresh):
-        return Pages(fresh, {})
-    # Pages are needed anyway: they are filled before a piece goes into a grid.
-    for order in orders(pieces):
-        pages = [Filling(stamps.raster) for _ in range(number)] + _begun(stamps.raster, begun)
-        score, found = paged([pieces[k] for k in order], stamps, None, pages) or ((1.0,), [])
-        if score[0] == 0:
-            mixed = found[number:] + found[:number]
-            break
-    inside = {cell: laid for (cell, *_), laid in zip(spaces, mixed, strict=False) if laid}
-    return Pages([page for page in mixed[len(spaces) :] if page], inside)
 
 
 def _begun(raster: Raster, spaces: Sequence[tuple[Stamp, float]]) -> list[Filling]:
@@ -76,9 +84,9 @@ def _spaces(grids: Sequence[Grid], raster: Raster, least: float) -> list[tuple[C
     found = []
     for k, grid in enumerate(grids):
         rings = [
-            spread.turn * ring + grid.shift(spread, x, y)
-            for piece, spread, x, y in grid.lying
-            for ring in piece.kind.solid.rings
+            each.spread.turn * ring + each.shift
+            for each in grid.lying
+            for ring in each.piece.kind.solid.rings
         ]
         for column, row in sorted(grid.used):
             low = complex(column * page.real, row * page.imag) - around

@@ -20,6 +20,7 @@ class Spread:
 
     def __init__(self, raster: Raster, columns: int, rows: int, kind: Kind, turn: complex) -> None:
         self.raster, self.columns, self.rows, self.kind, self.turn = raster, columns, rows, kind, turn
+        self.page = complex(columns * raster.cell.real, rows * raster.cell.imag)
         z = turn * kind.shape.points
         low, high = complex(z.real.min(), z.imag.min()), complex(z.real.max(), z.imag.max())
         cover = covered([turn * ring for ring in kind.cover.rings], low, high - low, raster.cell)

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import partial
+from itertools import product
 
-from notchwork.pages.arrange.cells import covered
 from notchwork.pages.arrange.filling import Laid
-from notchwork.pages.arrange.grids import Grid, Grids, alone, shared
+from notchwork.pages.arrange.grid import Grid, Page
+from notchwork.pages.arrange.grids import Grids
 from notchwork.pages.arrange.kinds import Piece, pieces_of
 from notchwork.pages.arrange.orders import Score, orders, sought
 from notchwork.pages.arrange.placed import Island, Placed
 from notchwork.pages.arrange.raster import Raster, Stamps
 from notchwork.pages.arrange.shape import Shape
-from notchwork.pages.arrange.spaces import Cell, pages_of
+from notchwork.pages.arrange.spaces import Cell, Pages, Whole
 from notchwork.pages.arrange.ways import whole_ways
 from notchwork.pages.paper import Turn
 
-BUDGET = 3_000_000_000
+BUDGET = 1_500_000_000
 """Bits that are worked on until grids are taken as they are."""
 
 
@@ -36,61 +38,89 @@ def islands(
     ways = {piece.kind: whole_ways(piece.kind.shape, wide, tall, turn) for piece in pieces}
     small = [piece for piece in pieces if ways[piece.kind]]
     stamps = Stamps(Raster.for_pieces(small, wide, tall, gap), ways)
-    layouts = _layouts([piece for piece in pieces if not ways[piece.kind]], wide, tall, gap, turn)
-    tried = [(grids, pages_of(small, stamps, grids)) for grids in layouts]
-    grids, pages = min(tried, key=lambda each: sum(len(grid.used) for grid in each[0]) + len(each[1].fresh))
-    found = [_island(grid, k, pages.inside) for k, grid in enumerate(grids)]
+    whole = Whole(small, stamps)
+    best: tuple[int, list[Grid], Pages] | None = None
+    for grids in _layouts([piece for piece in pieces if not ways[piece.kind]], wide, tall, gap, turn):
+        if best is not None and sum(len(grid.used) for grid in grids) >= best[0]:
+            continue
+        pages = whole.with_spaces(grids)
+        number = sum(len(grid.used) for grid in grids) + len(pages.fresh)
+        if best is None or number < best[0]:
+            best = number, grids, pages
+    assert best is not None
+    _, grids, pages = best
+    found = [island for k, grid in enumerate(grids) for island in _islands(grid, k, pages.inside)]
     for page in pages.fresh:
         found.append(Island(_in_order(each.placed for each in page), 1, 1, frozenset({(0, 0)})))
     return tuple(sorted(found, key=lambda island: island.placed[0].group))
 
 
-def _layouts(pieces: Sequence[Piece], wide: float, tall: float, gap: float, turn: Turn) -> list[list[Grid]]:
-    """Each piece in a grid of its own; and, where that saves pages, several in one."""
+def _layouts(
+    pieces: Sequence[Piece], wide: float, tall: float, gap: float, turn: Turn
+) -> Iterator[list[Grid]]:
+    """Each piece in a grid of its own, then several in one: the layouts to prefer first.
+
+    What saves no page by itself, another turn or pieces side by side, may leave more room for whole pieces.
+    """
     if not pieces:
-        return [[]]
+        yield []
+        return
     grids = Grids(pieces, wide, tall, gap, turn)
-    own = [alone(grids, piece) for piece in pieces]
     least = math.ceil(sum(piece.kind.area for piece in pieces) / (wide * tall) - 1e-9)
-    pages = sum(len(grid.used) for grid in own)
-    if pages <= least or len(pieces) == 1:
-        return [own]
+    turnable = any(len(grids.best(piece.kind)) > 1 for piece in pieces)
+    choices = (0, 1) if turnable else (0,)
+    for choice in choices:
+        yield [grids.alone(piece, choice) for piece in pieces]
+    if len(pieces) > 1:
+        for choice, spare in product(choices, (0, 1)):
+            yield sought(
+                orders(pieces),
+                partial(_shared, grids, pieces, choice, spare),
+                lambda k: pieces[k].kind,
+                grids.raster,
+                BUDGET // (1 + 2 * spare + choice),
+                (least, math.inf),
+            )
 
-    def tried(order: Sequence[int], best: Score | None) -> tuple[Score, list[Grid]]:
-        found = shared(grids, [pieces[k] for k in order])
-        number = sum(len(grid.used) for grid in found)
-        return (number, -len(found), sum(grid.joins for grid in found)), found
 
-    best = sought(orders(pieces), tried, lambda k: pieces[k].kind, grids.raster, BUDGET, (least, math.inf))
-    return [own, best] if sum(len(grid.used) for grid in best) < pages else [own]
-
-
-def _island(grid: Grid, number: int, inside: Mapping[Cell, Sequence[Laid]]) -> Island:
-    """A grid with the whole pieces in its free spaces, its first column and row used at least once."""
-    wide, tall = grid.grids.page.real, grid.grids.page.imag
-    large = [(piece, spread.turn, grid.shift(spread, x, y)) for piece, spread, x, y in grid.lying]
-    # What the raster told too often is told exactly.
-    low_column, low_row = (min(each) for each in zip(*grid.used, strict=True))
-    columns, rows = (
-        max(each) - low + 1
-        for each, low in zip(zip(*grid.used, strict=True), (low_column, low_row), strict=True)
+def _shared(
+    grids: Grids, pieces: Sequence[Piece], choice: int, spare: int, order: Sequence[int], _: Score | None
+) -> tuple[Score, list[Grid]]:
+    found = grids.shared([pieces[k] for k in order], choice, spare)
+    parts = sum(len(grid.parts()) for grid in found)
+    pages, joins = (
+        sum(numbers) for numbers in zip(*((len(grid.used), grid.joins) for grid in found), strict=True)
     )
-    low = complex(low_column * wide, low_row * tall)
-    rings = [turn * ring + shift for piece, turn, shift in large for ring in piece.kind.cover.rings]
-    reached = covered(rings, low, complex(columns * wide, rows * tall), complex(wide, tall))
-    used = {(c + low_column, r + low_row) for r in range(rows) for c in range(columns) if reached[r, c]}
-    placed = [piece.placed(turn, shift) for piece, turn, shift in large]
+    return (pages, -parts, joins), found
+
+
+def _islands(grid: Grid, number: int, inside: Mapping[Cell, Sequence[Laid]]) -> Iterator[Island]:
+    """What of a grid is to be joined, with the whole pieces in its free spaces."""
+    wide, tall = grid.lying[0].spread.page.real, grid.lying[0].spread.page.imag
+    inner: dict[Page, list[Placed]] = {}
     for (k, column, row), laid in inside.items():
-        if k == number and laid:
-            used.add((column, row))
-            placed += (each.moved(complex(column * wide, row * tall)) for each in laid)
-    low_column, low_row = (min(each) for each in zip(*used, strict=True))
-    origin = complex(low_column * wide, low_row * tall)
-    cells = frozenset((c - low_column, r - low_row) for c, r in used)
+        if k == number:
+            inner[column, row] = [each.moved(complex(column * wide, row * tall)) for each in laid]
+    for part in grid.parts():
+        # What the raster told too often is told exactly.
+        used = set[Page]().union(*(each.exact_pages() for each in part))
+        placed = [each.placed for each in part] + [
+            each for page in sorted(used & set(inner)) for each in inner.pop(page)
+        ]
+        yield _island(placed, used, wide, tall)
+    for page, placed in inner.items():
+        yield _island(placed, {page}, wide, tall)
+
+
+def _island(placed: Sequence[Placed], used: set[Page], wide: float, tall: float) -> Island:
+    """Pieces and their pages, counted from the first column and row."""
+    left, low = (min(each) for each in zip(*used, strict=True))
+    origin = complex(left * wide, low * tall)
+    cells = frozenset((column - left, row - low) for column, row in used)
     return Island(
         _in_order(Placed(each.group, each.turn, each.shift - origin) for each in placed),
-        max(c for c, _ in cells) + 1,
-        max(r for _, r in cells) + 1,
+        max(column for column, _ in cells) + 1,
+        max(row for _, row in cells) + 1,
         cells,
     )
 
