@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
@@ -37,8 +39,8 @@ def fronts(drawing: Drawing, paper: Paper | None = None) -> list[Sheet]:
 def test_squares_are_closed_lines_of_their_size(name: str) -> None:
     """A ruler is laid from the middle of a line to the middle of the line opposite: 100 mm and 4 × 25.4 mm."""
     first = fronts(drawn(oblong("p", 100, 100)), Paper(papers(name)))[0]
-    whole = name not in ("A5", "150x300 mm") or name == "150x300 mm"
-    assert squares_on(first) == pytest.approx([100.0, 101.6] if whole else [50.0, 50.8])
+    # Inside its margins A5 has 128 × 190 mm, too little for both and a title: there they have half the side.
+    assert squares_on(first) == pytest.approx([50.0, 50.8] if name == "A5" else [100.0, 101.6])
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
@@ -65,9 +67,15 @@ def test_what_must_be_on_the_first_page() -> None:
         assert words in said, words
 
 
-def test_half_a_mm_on_the_square_is_5_mm_on_a_metre() -> None:
-    """0.5/100 = 5/1000."""
-    assert 0.5 / 100 == 5 / 1000
+def test_what_is_off_on_a_square_grows_with_the_seam() -> None:
+    """Computed: 0.5 mm of 100 mm is 5 mm of 1000 mm; 1/64 in of 4 in is 9/64 in of a yard of 36 in, more than 8/64."""
+    metric, inches = (words_on(fronts(drawn(oblong("p", 99, 99), unit=unit))[0]) for unit in ("mm", "in"))
+    off, side, far = map(
+        float, re.findall(r"([\d.]+) mm off on (\d+) mm is ([\d.]+) mm on a metre", metric)[0]
+    )
+    assert off / side == pytest.approx(far / 1000.0)
+    assert "1/64 in off on 4 in is more than 1/8 in on a yard" in inches
+    assert Fraction(1, 64) / 4 * 36 > Fraction(1, 8)
 
 
 def test_the_legend_is_set_anew_and_the_single_drawings_square_is_not_there() -> None:
