@@ -58,6 +58,14 @@ def papers(text: str) -> tuple[Size, ...]:
     return tuple(_paper(part) for part in text.split("+"))
 
 
+def roll_for(wide: float) -> Size | None:
+    """The narrowest usual roll of at least that width (mm); None if none is so wide."""
+    usual = sorted(
+        (Size(name, width, math.inf) for name, width in _ROLLS.items()), key=lambda roll: roll.wide
+    )
+    return next((roll for roll in usual if roll.wide >= wide), None)
+
+
 def _paper(text: str) -> Size:
     plain = "".join(text.split()).lower()
     for name, size in _NAMED.items():

@@ -6,22 +6,22 @@ from notchwork.findings import Rule, Severity
 
 PAGE_COUNT = Rule(
     "pages/page-count",
-    "how many pages there are",
+    "Pages are counted",
     "Paper and tape are saved where pieces are turned and share pages.",
     "common practice, no source",
     Severity.INFO,
 )
 WIDER_THAN_PAPER = Rule(
     "pages/wider-than-paper",
-    "a piece is larger than the paper",
+    "A piece is larger than the paper",
     "A piece that is larger than the paper whichever way it is turned is printed on several sheets that are joined like tiles. "
     "Every line of joining costs work and may cost a fraction of a millimetre; a wider roll has none.",
     "common practice, no source",
-    Severity.WARNING,
+    Severity.INFO,
 )
 SPLIT_SHEET = Rule(
     "pages/split-sheet",
-    "longer than a page may be",
+    "It is longer than a page may be",
     "A page is at most 14,400 units of 1/72 in long and wide, which are 200 in or 5,080 mm; many programs show or print nothing of "
     "what lies beyond. A page may state a larger unit instead, which many viewers and printers do not know, and then print "
     "everything too small. So the pattern is printed on several sheets, its pieces whole where they can be.",
@@ -30,7 +30,7 @@ SPLIT_SHEET = Rule(
 )
 MORE_SHEETS = Rule(
     "pages/more-sheets",
-    "more than one sheet",
+    "It takes more than one sheet",
     "A copy shop charges by the sheet; a roll has the length that is needed.",
     "common practice, no source",
     Severity.INFO,

@@ -52,13 +52,11 @@ def tiled(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
         furnished(page, groups, drawn, frame, join, drawing.title, before + k, total)
         for k, page in enumerate(pages, 1)
     )
-    found = Finding(
-        PAGE_COUNT,
-        Place(),
-        "There are {count} pages of the pattern and {before} to read; with a grid of its own for every piece there would be "
-        "{plain} of the pattern.",
-        values={"count": Count(len(pages)), "before": Count(before), "plain": Count(laid.plain)},
-    )
+    text = "It takes {total} pages: {count} of the pattern and {before} to read"
+    if (saved := laid.plain - len(pages)) > 0:
+        text += "; with a grid of pages for each piece by itself it would be {saved} more"
+    values = {"total": total, "count": len(pages), "before": before, "saved": saved}
+    found = Finding(PAGE_COUNT, Place(), f"{text}.", values={name: Count(n) for name, n in values.items()})
     return tuple(sheets), (found,)
 
 

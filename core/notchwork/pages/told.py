@@ -5,17 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from notchwork.findings import Count, Finding, Length, Place
+from notchwork.findings import Count, Finding, Length, Phrase, Place
 from notchwork.pages.allot import Allotted
 from notchwork.pages.labels import name_of
 from notchwork.pages.order import Order
+from notchwork.pages.papers import roll_for
 from notchwork.pages.rules import MORE_SHEETS, SPLIT_SHEET, WIDER_THAN_PAPER
 from notchwork.pages.scale import MOST
 from notchwork.pages.split import extent
 
 _PRINTED = "it is printed on {count} sheets, which are joined along printed lines."
 _JOIN = "Join them as the plan of assembly shows"
-_ELSE = f"{_JOIN}, or take a roll of {{roll}} or more, or print tiles (--layout tiles)."
+_ELSE = f"{_JOIN}, or take {{roll}}, or print tiles (--layout tiles)."
 _TOO_WIDE = (
     WIDER_THAN_PAPER,
     f"{{piece}} is at least {{across}} wide whichever way it is turned, and {{paper}} leaves {{wide}} inside its margins: {_PRINTED}",
@@ -48,7 +49,7 @@ def told(order: Order, laid: Allotted, page: complex, sheets: Mapping[int, int])
             "tall": Length(left.imag),
             "paper": order.paper,
             "count": Count(sheets[k]),
-            "roll": Length(across + 2 * order.margin),
+            "roll": _roll(across + 2 * order.margin),
             "most": Length(MOST),
         }
         too_long = _TOO_LONG_FOR_PDF if is_roll and along > left.imag else _TOO_LONG
@@ -72,3 +73,11 @@ def told(order: Order, laid: Allotted, page: complex, sheets: Mapping[int, int])
             "Print all of them, or on a roll, which is as long as it needs to be.",
             {"paper": order.paper, "count": Count(count)},
         )
+
+
+def _roll(wide: float) -> Phrase:
+    """A roll of at least that width (mm), by its name if there is a usual one."""
+    usual = roll_for(wide)
+    if usual is None:
+        return Phrase("a roll of {wide} or more", {"wide": Length(wide)})
+    return Phrase("a {roll}", {"roll": usual.name})
