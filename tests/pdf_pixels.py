@@ -26,8 +26,8 @@ HALF = 4.0 / PX
 """Pixels: how far a mark reaches to either side of its line."""
 COARSE = 4
 
-Ink = NDArray[np.float32]
-"""How dark pixels are, 0 to 1, by row and column."""
+Ink = NDArray[np.uint8]
+"""How dark pixels are, 0 to 255, by row and column."""
 Join = tuple[int, str, int]
 """A page, its side, and the page that is joined to it there."""
 OPPOSITE = {"left": "right", "right": "left", "above": "below", "below": "above"}
@@ -43,7 +43,7 @@ def page_of(pdf: Path, number: int) -> Ink:
     head = re.match(rb"P5\s+(\d+)\s+(\d+)\s+255\s", done.stdout)
     assert head is not None, done.stderr
     grey = np.frombuffer(done.stdout, np.uint8, offset=head.end()).reshape(int(head[2]), int(head[1]))
-    return (1 - grey / np.float32(255)).astype(np.float32)
+    return 255 - grey
 
 
 # -- where things are on a page, in mm from its lower left corner ------------------------------------------
@@ -63,7 +63,7 @@ def in_pixels(z: NDArray[np.complex128], tall: float) -> NDArray[np.float64]:
 
 
 @cache
-def _hourglass(half: float) -> Ink:
+def _hourglass(half: float) -> NDArray[np.float32]:
     """A mark on a level line: what a page weighs under it is 1 where a mark is, and 0 where all is alike."""
     reach = np.arange(-np.ceil(half) - 2, np.ceil(half) + 3)
     y, x = np.meshgrid(reach, reach, indexing="ij")
@@ -74,7 +74,9 @@ def _hourglass(half: float) -> Ink:
 def marks(page: Ink, tall: float) -> dict[str, list[complex]]:
     """The points (mm) of a page's match marks by side, from the left or from below."""
     rows, columns = (size // COARSE * COARSE for size in page.shape)
-    small = page[:rows, :columns].reshape(rows // COARSE, COARSE, columns // COARSE, COARSE).mean((1, 3))
+    small = (
+        page[:rows, :columns].reshape(rows // COARSE, COARSE, columns // COARSE, COARSE).mean((1, 3)) / 255
+    )
     found: dict[str, list[complex]] = {}
     for level in (True, False):
         seen = small if level else small.T
@@ -119,14 +121,16 @@ def _point(page: Ink, row: float, column: float) -> tuple[float, float] | None:
     return b - a, (a + b) / 2
 
 
-def _edge(line: NDArray[np.float32], column: int, way: int) -> float:
+def _edge(line: Ink, column: int, way: int) -> float:
     """Where, from a column on, the first dark run ends: where it is half dark."""
-    while 0 < column < len(line) - 1 and line[column + way] >= 0.5:
+    half = 127.5
+    while 0 < column < len(line) - 1 and line[column + way] >= half:
         column += way
     beyond = column + way
-    if not 0 <= beyond < len(line) or line[column] < 0.5:
+    if not 0 <= beyond < len(line) or line[column] < half:
         return float("nan")
-    return column + way * float((line[column] - 0.5) / (line[column] - line[beyond]))
+    last, next_one = float(line[column]), float(line[beyond])
+    return column + way * (last - half) / (last - next_one)
 
 
 def _most(said: Sequence[float], within: float = 0.8) -> float | None:
@@ -254,9 +258,8 @@ def beside(
     """
     steps = np.arange(-reach, reach + 1e-9, PX / 2)
     where = at[:, None] + normal[:, None] * steps
-    darkness = ndimage.map_coordinates(page, in_pixels(where.ravel(), tall), order=1, cval=0.0).reshape(
-        where.shape
-    )
+    places = in_pixels(where.ravel(), tall)
+    darkness = ndimage.map_coordinates(page, places, np.float32, order=1, cval=0.0).reshape(where.shape) / 255
     darkness[darkness < 0.1] = 0
     found = np.full(len(at), np.nan)
     for k, profile in enumerate(darkness):
@@ -325,7 +328,7 @@ def squares(page: Ink, about: float, fuzz: int = 3) -> list[tuple[float, float]]
 
 def _lines(page: Ink, least: float) -> list[tuple[float, int, int]]:
     """Level lines of at least so many pixels: the row of their middle, and the columns of their ends."""
-    dark = np.ascontiguousarray(page > 0.3)
+    dark = np.ascontiguousarray(page > 76)
     lines: list[list[tuple[int, int, int]]] = []
     for row in np.flatnonzero(np.count_nonzero(dark, axis=1) >= least).tolist():
         turns = np.flatnonzero(np.diff(dark[row], prepend=False, append=False))

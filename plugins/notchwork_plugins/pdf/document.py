@@ -116,7 +116,7 @@ class _Maker:
 
 def user_unit(sheet: Sheet) -> float:
     """How many points a unit of the page must be; 1 unless the page is longer than a page may be."""
-    longest = max(sheet.size.real, sheet.size.imag) * POINT
+    longest = round(max(sheet.size.real, sheet.size.imag) * POINT, 6)
     return 1.0 if longest <= MOST_POINTS else longest / MOST_POINTS
 
 
