@@ -59,10 +59,9 @@ class _Maker:
         """A page: its ground, its windows, and what stands on it alone on top of them."""
         scale = user_unit(sheet)
         marks = self.writer.content(sheet.marks, sheet.marks.shift)
-        ground = self.writer.content(sheet.ground, sheet.ground.shift).data.decode("ascii")
-        lines = [f"q {matrix(complex(POINT / scale / UM))} cm", *ground.splitlines()]
-        lines += map(_placed, sheet.windows)
-        data = "\n".join([*lines, ""]).encode("ascii") + marks.data + b"Q\n"
+        ground = self.writer.content(sheet.ground, sheet.ground.shift)
+        in_um = _lines(f"q {matrix(complex(POINT / scale / UM))} cm")
+        data = in_um + ground.data + _lines(*map(_placed, sheet.windows)) + marks.data + _lines("Q")
         resources = self._resources(marks)
         if used := sorted({window.group for window in sheet.windows}):
             resources.XObject = Dictionary({f"/G{k}": self.forms[k] for k in used})
@@ -118,6 +117,10 @@ def user_unit(sheet: Sheet) -> float:
     """How many points a unit of the page must be; 1 unless the page is longer than a page may be."""
     longest = round(max(sheet.size.real, sheet.size.imag) * POINT, 6)
     return 1.0 if longest <= MOST_POINTS else longest / MOST_POINTS
+
+
+def _lines(*operators: str) -> bytes:
+    return "".join(f"{operator}\n" for operator in operators).encode("ascii")
 
 
 def _placed(window: Window) -> str:
