@@ -21,6 +21,12 @@ SLANTING = 24
 """Angles that are tried in half a turn, where any are allowed."""
 LEVEL = 6
 """Long sides that are laid level and upright."""
+PROMISING = 4
+"""Slanting turns that are looked at closely."""
+OPEN = 6
+"""Grids that a piece is tried in, the latest; more would make hundreds of pieces slow."""
+MOST = 60
+"""Pages of a grid that takes no more pieces: more are hard to join, and slow to look through."""
 
 
 class Grids:
@@ -58,16 +64,20 @@ class Grids:
             pages = found[0].best()[0]
             least = max(2, math.ceil(kind.area / (self.page.real * self.page.imag)))
             if self.turn == "free" and pages > least:
-                slanting = min(
-                    (Spread(self.raster, self.columns, self.rows, kind, way) for way in _slanting(kind)),
-                    key=lambda spread: spread.best()[:2],
-                )
+                slanting = min(self._slanting(kind), key=lambda spread: spread.best()[:2])
                 if slanting.best()[0] < pages:
-                    pages = slanting.best()[0]
-                    found = [slanting]
-                    self._spread[kind, slanting.turn] = slanting
+                    pages, found = slanting.best()[0], [slanting]
             found = self._best[kind] = [spread for spread in found if spread.best()[0] == pages]
         return found
+
+    def _slanting(self, kind: Kind) -> list[Spread]:
+        """The most promising turns of many, by a raster half as fine."""
+        columns, rows = self.columns // 2, self.rows // 2
+        cell = complex(self.page.real / columns, self.page.imag / rows)
+        rough = Raster(self.raster.wide, math.inf, self.raster.gap, cell)
+        tried = [Spread(rough, columns, rows, kind, way) for way in _slanting(kind)]
+        tried.sort(key=lambda spread: spread.best()[:2])
+        return [self.spread(kind, spread.turn) for spread in tried[:PROMISING]]
 
     def ways(self, kind: Kind) -> list[Spread]:
         """The turns at which a piece may share a grid: the one that is best alone, and the quarter turns."""
@@ -93,7 +103,9 @@ class Grids:
         for piece in pieces:
             own = self.alone(piece, choice)
             best: tuple[tuple[int, int], int, Grid] | None = None
-            for k, grid in enumerate(found):
+            takes = [k for k, grid in enumerate(found) if len(grid.used) < MOST]
+            for k in takes[-OPEN:]:
+                grid = found[k]
                 for spread in self.ways(piece.kind):
                     room = grid.room(spread, best[0][0] + 1 if best else len(own.used) + spare)
                     if room is not None and (best is None or room[:2] < best[0]):

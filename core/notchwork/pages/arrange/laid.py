@@ -16,8 +16,8 @@ from notchwork.pages.arrange.slide import slid
 from notchwork.pages.arrange.ways import whole_ways
 from notchwork.pages.paper import Turn
 
-BUDGET = 20_000_000_000
-"""Bits that are worked on until a layout is taken as it is: so the search ends alike on every machine."""
+BUDGET = 1_300_000_000
+"""Bits that are worked on for each piece until a layout is taken as it is: so the search ends alike on every machine."""
 
 
 def arranged(
@@ -43,7 +43,7 @@ def arranged(
         lambda order, least: paged([pieces[k] for k in order], stamps, least),
         lambda k: pieces[k].kind,
         raster,
-        BUDGET,
+        BUDGET * len(pieces),
         (least_pages(pieces, raster), math.inf),
     )
     pages = (tuple(sorted((each.placed for each in page), key=lambda p: p.group)) for page in found)
@@ -63,5 +63,5 @@ def _rolled(pieces: Sequence[Piece], stamps: Stamps) -> tuple[Placed, ...]:
                 return None
         return (page.top,), page.laid
 
-    found = sought(orders(pieces), tried, lambda k: pieces[k].kind, stamps.raster, BUDGET)
+    found = sought(orders(pieces), tried, lambda k: pieces[k].kind, stamps.raster, BUDGET * len(pieces))
     return tuple(sorted(slid(found, stamps.raster), key=lambda placed: placed.group))

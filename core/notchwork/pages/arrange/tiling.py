@@ -22,6 +22,9 @@ from notchwork.pages.paper import Turn
 BUDGET = 1_500_000_000
 """Bits that are worked on until grids are taken as they are."""
 
+FEW = 8
+"""Large pieces; with more, all their turns together are too many, and there is room enough for whole ones."""
+
 
 def islands(
     shapes: Sequence[Shape], wide: float, tall: float, gap: float, turn: Turn = "free"
@@ -68,11 +71,11 @@ def _layouts(
     grids = Grids(pieces, wide, tall, gap, turn)
     least = math.ceil(sum(piece.kind.area for piece in pieces) / (wide * tall) - 1e-9)
     turnable = any(len(grids.best(piece.kind)) > 1 for piece in pieces)
-    choices = (0, 1) if turnable else (0,)
+    choices = (0, 1) if turnable and len(pieces) <= FEW else (0,)
     for choice in choices:
         yield [grids.alone(piece, choice) for piece in pieces]
     if len(pieces) > 1:
-        for choice, spare in product(choices, (0, 1)):
+        for choice, spare in product(choices, (0, 1) if len(pieces) <= FEW else (0,)):
             yield sought(
                 orders(pieces),
                 partial(_shared, grids, pieces, choice, spare),

@@ -5,6 +5,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from notchwork.demo.example import example
 from notchwork.document import read_pattern
@@ -81,3 +83,24 @@ def test_a_point_alone_and_nothing_at_all() -> None:
     assert shape.contains(shapely.Point(3, 4))
     assert shape.area == pytest.approx(np.pi * AROUND**2, abs=np.pi * REACHES**2)
     assert shape_of(Group("a")).rings == ()
+
+
+@st.composite
+def curves(draw: st.DrawFn) -> Stroke:
+    """Cubics one after another, as wild as they come."""
+    count = draw(st.integers(1, 5))
+    numbers = draw(st.lists(st.floats(-200, 200), min_size=6 * count + 2, max_size=6 * count + 2))
+    z = np.array(numbers[::2]) + 1j * np.array(numbers[1::2])
+    return Stroke(np.stack([z[3 * k : 3 * k + 4] for k in range(count)]))
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.lists(curves(), min_size=1, max_size=3))
+def test_whatever_is_drawn_lies_inside(strokes: list[Stroke]) -> None:
+    shape = area_of(shape_of(Group("a", strokes=tuple(strokes))))
+    for stroke in strokes:
+        z = flatten(stroke.cubics, 0.01).points
+        at = shapely.points(np.stack([z.real, z.imag], axis=1))
+        shapely.prepare(shape)
+        assert shapely.contains(shape, at).all()
+        assert shapely.distance(shape.boundary, at).min() > AROUND - 0.05
