@@ -162,14 +162,14 @@ def main() -> None:
         ),
     ]
     for name, drawing in drawings:
-        sheets, fewer = tiled(drawing), tiled(drawing, (PAGES[0], PAGES[1] // 2))
+        sheets, many = tiled(drawing), tiled(drawing, (PAGES[0], 10 * PAGES[1]))
         strokes = len(sheets.groups[0].strokes)
-        mine, theirs, half = (
+        mine, theirs, longer = (
             best(partial(ours, sheets)),
             best(partial(by_reportlab, sheets)),
-            best(partial(ours, fewer)),
+            best(partial(ours, many)),
         )
-        page = (mine - half) / (len(sheets.sheets) - len(fewer.sheets))
+        page = (longer - mine) / (len(many.sheets) - len(sheets.sheets))
         print(
             f"{name}: {len(sheets.sheets)} pages, {strokes} strokes, {len(ours(sheets)) / 1000:.0f} KB in {1000 * mine:.1f} ms; "
             f"reportlab {1000 * theirs:.1f} ms, {len(by_reportlab(sheets)) / 1000:.0f} KB: {mine / theirs:.2f}; "
