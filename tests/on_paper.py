@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from notchwork.drawing import About, CutRow, Drawing, Group, Stroke, Text
 from notchwork.geometry import flatten, lines
 from notchwork.pages import Sheet, Sheets, Window
-from notchwork.pages.lettering import box
+from notchwork.pages.setting.lettering import box
 
 Complexes = NDArray[np.complex128]
 

@@ -1,6 +1,6 @@
 """Printed pages as pixels: rendered by poppler, their match marks found in the pixels alone, and laid together by them.
 
-A match mark (notchwork.pages.marks has the definition): two filled triangles that touch with one corner on the line of joining, 4 mm to
+A match mark (notchwork.pages.joining.marks has the definition): two filled triangles that touch with one corner on the line of joining, 4 mm to
 either side of it, as wide at their ends as they are high.
 """
 

@@ -29,7 +29,7 @@ from notchwork.document import read_pattern
 from notchwork.draw import draw_pattern
 from notchwork.drawing import Drawing, Group, Stroke, line_style
 from notchwork.pages import Sheet, Sheets, Window
-from notchwork.pages.ink import Pen
+from notchwork.pages.setting.ink import Pen
 from notchwork.sewing import Nest
 from notchwork_plugins.pdf.document import as_pdf
 from notchwork_plugins.pdf.fonts import Faces

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from notchwork.drawing import Drawing
-from notchwork.pages.one_sheet import on_sheets
+from notchwork.pages.layouts.one_sheet import on_sheets
+from notchwork.pages.layouts.projector import projected
+from notchwork.pages.layouts.tiled import tiled
 from notchwork.pages.order import ordered
 from notchwork.pages.paper import Paper
-from notchwork.pages.projector import projected
 from notchwork.pages.sheet import Sheets
-from notchwork.pages.tiled import tiled
 
 BOLD = 2.0
 """How much wider bold lines are."""

@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 from notchwork.drawing import Drawing, Group
 from notchwork.findings import NotchworkError, listed
 from notchwork.pages.arrange import Shape, shape_of
-from notchwork.pages.frame import Frame
+from notchwork.pages.joining.frame import Frame
+from notchwork.pages.joining.touch import Traces, traces
 from notchwork.pages.paper import Join, Layout, Paper, Size, Turn
 from notchwork.pages.papers import papers
-from notchwork.pages.touch import Traces, traces
 
 MARGIN, OVERLAP = 10.0, 10.0
 """mm, where nothing else is asked for; common practice, no source."""

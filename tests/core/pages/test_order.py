@@ -7,9 +7,9 @@ from on_paper import drawn, oblong
 
 from notchwork.findings import NotchworkError
 from notchwork.pages import Paper, papers
-from notchwork.pages.labels import LETTERS, column_name, column_number, listed_pages
 from notchwork.pages.laid_out import laid_out
 from notchwork.pages.order import ordered
+from notchwork.pages.setting.labels import LETTERS, column_name, column_number, listed_pages
 
 ANY = drawn(oblong("p", 100, 100))
 

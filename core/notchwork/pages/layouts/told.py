@@ -6,13 +6,13 @@ import math
 from collections.abc import Iterator, Mapping
 
 from notchwork.findings import Count, Finding, Length, Phrase, Place
-from notchwork.pages.allot import Allotted
-from notchwork.pages.labels import name_of
+from notchwork.pages.layouts.allot import Allotted
+from notchwork.pages.layouts.split import extent
 from notchwork.pages.order import Order
 from notchwork.pages.papers import roll_for
+from notchwork.pages.reading.scale import MOST
 from notchwork.pages.rules import MORE_SHEETS, SPLIT_SHEET, WIDER_THAN_PAPER
-from notchwork.pages.scale import MOST
-from notchwork.pages.split import extent
+from notchwork.pages.setting.labels import name_of
 
 _PRINTED = "it is printed on {count} sheets, which are joined along printed lines."
 _JOIN = "Join them as the plan of assembly shows"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from notchwork.findings import Length, PersonUnit, worded
-from notchwork.pages.ink import LINE, Pen
 from notchwork.pages.paper import Size
 from notchwork.pages.papers import INCH, papers
+from notchwork.pages.setting.ink import LINE, Pen
 from notchwork.values import frozen
 
 METRIC, INCHES = 100.0, 4 * INCH

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from notchwork.drawing import Drawing, Group
 from notchwork.pages.arrange import Shape
-from notchwork.pages.ink import Pen
-from notchwork.pages.islet import NAME, draw_island
-from notchwork.pages.labels import name_of
-from notchwork.pages.lettering import shortened, width, wrapped
+from notchwork.pages.joining.tiles import Plot
 from notchwork.pages.paper import Join
-from notchwork.pages.setting import paragraph
-from notchwork.pages.tiles import Plot
+from notchwork.pages.reading.islet import NAME, draw_island
+from notchwork.pages.setting.columns import paragraph
+from notchwork.pages.setting.ink import Pen
+from notchwork.pages.setting.labels import name_of
+from notchwork.pages.setting.lettering import shortened, width, wrapped
 
 PLAN = "Plan of assembly"
 _LARGEST, _SMALLEST = 0.25, 9.0

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from notchwork.drawing import CutRow, Drawing, Stroke
-from notchwork.pages.ink import Pen
-from notchwork.pages.labels import name_of
-from notchwork.pages.lettering import wrapped
 from notchwork.pages.paper import Size
-from notchwork.pages.scale import METRIC, OFF, Square, read_words, wrong_readings
-from notchwork.pages.setting import BODY, LEADING, SMALL, Block, Item, heading, paragraph, row
+from notchwork.pages.reading.scale import METRIC, OFF, Square, read_words, wrong_readings
+from notchwork.pages.setting.columns import BODY, LEADING, SMALL, Block, Item, heading, paragraph, row
+from notchwork.pages.setting.ink import Pen
+from notchwork.pages.setting.labels import name_of
+from notchwork.pages.setting.lettering import wrapped
 
 FULL_SIZE = "Print at 100 % (“actual size”), not fitted to the page."
 SAFETY = (

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from notchwork.drawing import Group
-from notchwork.pages.frame import Frame
-from notchwork.pages.ink import Pen
-from notchwork.pages.lettering import shortened, width
-from notchwork.pages.marks import BESIDE, HALF, draw_joins
+from notchwork.pages.joining.frame import Frame
+from notchwork.pages.joining.marks import BESIDE, HALF, draw_joins
+from notchwork.pages.joining.tiles import Tile, names_on
+from notchwork.pages.joining.touch import Traces, together
 from notchwork.pages.paper import Join
+from notchwork.pages.setting.ink import Pen
+from notchwork.pages.setting.lettering import shortened, width
 from notchwork.pages.sheet import Sheet
-from notchwork.pages.tiles import Tile, names_on
-from notchwork.pages.touch import Traces, together
 
 LABEL, NOTE = 11.0, 2.8
 """mm: type of the label, and of what stands below it."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from notchwork.pages.arrange import Island, Placed, Shape
-from notchwork.pages.frame import Frame
+from notchwork.pages.joining.frame import Frame
+from notchwork.pages.joining.placing import needed, plain_grid
 from notchwork.pages.order import Order
-from notchwork.pages.placing import needed, plain_grid
 from notchwork.values import frozen
 
 _ANGLES = 180

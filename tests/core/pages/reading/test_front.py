@@ -15,7 +15,7 @@ from notchwork.drawing import About, CutRow, Drawing, Group, Stroke, Text
 from notchwork.geometry import lines
 from notchwork.pages import Paper, papers
 from notchwork.pages.laid_out import laid_out
-from notchwork.pages.lettering import box
+from notchwork.pages.setting.lettering import box
 from notchwork.pages.sheet import Sheet
 
 LEGEND = Group(

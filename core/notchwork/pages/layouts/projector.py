@@ -11,19 +11,19 @@ from notchwork.drawing import Group, Look, Stroke
 from notchwork.findings import Count, Finding, Length, Place
 from notchwork.geometry import lines
 from notchwork.pages.arrange import Placed, arranged, fits
-from notchwork.pages.furnish import furnished
-from notchwork.pages.ink import Pen
-from notchwork.pages.labels import name_of
-from notchwork.pages.lettering import shortened
+from notchwork.pages.joining.furnish import furnished
+from notchwork.pages.joining.placing import Laid, renamed
+from notchwork.pages.joining.tiles import tiles
+from notchwork.pages.layouts.split import split
 from notchwork.pages.order import Order
 from notchwork.pages.papers import INCH
-from notchwork.pages.placing import Laid, renamed
+from notchwork.pages.reading.scale import MOST, draw_square, squares
 from notchwork.pages.rules import SPLIT_SHEET
-from notchwork.pages.scale import MOST, draw_square, squares
-from notchwork.pages.setting import Area, Item, flow, paragraph
+from notchwork.pages.setting.columns import Area, Item, flow, paragraph
+from notchwork.pages.setting.ink import Pen
+from notchwork.pages.setting.labels import name_of
+from notchwork.pages.setting.lettering import shortened
 from notchwork.pages.sheet import Sheet, Window
-from notchwork.pages.split import split
-from notchwork.pages.tiles import tiles
 
 RIM = 14.0
 """mm along every edge, for the rulers."""

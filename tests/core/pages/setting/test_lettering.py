@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from notchwork.drawing import Text
-from notchwork.pages.lettering import box, shortened, width, wrapped
+from notchwork.pages.setting.lettering import box, shortened, width, wrapped
 
 FOLDERS = ("/usr/share/fonts/truetype/dejavu", "/usr/share/fonts/dejavu-sans-fonts", "/usr/share/fonts/TTF")
 LETTERS = "".join(map(chr, range(32, 127))) + "äöüßéèñçøåÄÖÜÉØÅ×·–—…“”‘’•°±"

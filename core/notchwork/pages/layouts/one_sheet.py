@@ -6,20 +6,20 @@ import math
 from collections.abc import Mapping, Sequence
 
 from notchwork.findings import Finding
-from notchwork.pages.allot import Allotted, Whole, allotted, length
-from notchwork.pages.frame import Frame
-from notchwork.pages.front import FIRST, Room, front, sheet_front
-from notchwork.pages.furnish import furnished
-from notchwork.pages.ink import Pen
-from notchwork.pages.labels import listed_pages, name_of
-from notchwork.pages.lettering import shortened
-from notchwork.pages.matter import Matter
+from notchwork.pages.joining.frame import Frame
+from notchwork.pages.joining.furnish import furnished
+from notchwork.pages.joining.tiles import Plot, Tile, pages_of, tiles
+from notchwork.pages.layouts.allot import Allotted, Whole, allotted, length
+from notchwork.pages.layouts.told import told
 from notchwork.pages.order import Order
-from notchwork.pages.plan import PLAN, plan
-from notchwork.pages.scale import MOST
+from notchwork.pages.reading.front import FIRST, Room, front, sheet_front
+from notchwork.pages.reading.matter import Matter
+from notchwork.pages.reading.plan import PLAN, plan
+from notchwork.pages.reading.scale import MOST
+from notchwork.pages.setting.ink import Pen
+from notchwork.pages.setting.labels import listed_pages, name_of
+from notchwork.pages.setting.lettering import shortened
 from notchwork.pages.sheet import Sheet, Window
-from notchwork.pages.tiles import Plot, Tile, pages_of, tiles
-from notchwork.pages.told import told
 
 APART = 6.0
 """mm between words and pieces."""

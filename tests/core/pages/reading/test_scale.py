@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from notchwork.pages import papers
-from notchwork.pages.scale import INCHES, METRIC, fitted, read_words, squares, wrong_readings
+from notchwork.pages.reading.scale import INCHES, METRIC, fitted, read_words, squares, wrong_readings
 
 
 def test_squares_are_100_mm_and_4_in() -> None:

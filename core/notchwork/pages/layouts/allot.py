@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notchwork.pages.arrange import Placed, arranged, fits
-from notchwork.pages.frame import Frame
+from notchwork.pages.joining.frame import Frame
+from notchwork.pages.joining.placing import GAP, Laid, laid_on_tiles, renamed
+from notchwork.pages.layouts.split import split
 from notchwork.pages.order import Order
-from notchwork.pages.placing import GAP, Laid, laid_on_tiles, renamed
-from notchwork.pages.split import split
 
 HEADER = 14.0
 """mm kept free at the top of every sheet but the first, for words."""

@@ -10,7 +10,7 @@ from on_paper import drawings, drawn, oblong, overlapping, squares_on, uncovered
 from notchwork.drawing import Drawing
 from notchwork.pages import Paper, papers
 from notchwork.pages.laid_out import laid_out
-from notchwork.pages.lettering import box
+from notchwork.pages.setting.lettering import box
 
 BEAM = Paper(layout="projector")
 

@@ -10,9 +10,9 @@ import numpy as np
 
 from notchwork.geometry import inside
 from notchwork.pages.arrange import Island, Placed, Shape, arranged, fits, islands
-from notchwork.pages.frame import Cell, Frame, cell_corners
+from notchwork.pages.joining.frame import Cell, Frame, cell_corners
+from notchwork.pages.joining.touch import crossing
 from notchwork.pages.paper import Turn
-from notchwork.pages.touch import crossing
 from notchwork.values import frozen
 
 GAP = 4.0

@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 from notchwork.drawing import Drawing, Group, Stroke
 from notchwork.geometry import flatten, inside
 from notchwork.pages.arrange import Placed, Shape
-from notchwork.pages.ink import Pen
-from notchwork.pages.labels import name_of
-from notchwork.pages.lettering import shortened, width
-from notchwork.pages.tiles import Plot
+from notchwork.pages.joining.tiles import Plot
+from notchwork.pages.setting.ink import Pen
+from notchwork.pages.setting.labels import name_of
+from notchwork.pages.setting.lettering import shortened, width
 
 Complexes = NDArray[np.complex128]
 Box = tuple[complex, complex]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from notchwork.pages.ink import FINE, Pen
-from notchwork.pages.lettering import wrapped
+from notchwork.pages.setting.ink import FINE, Pen
+from notchwork.pages.setting.lettering import wrapped
 from notchwork.values import frozen
 
 BODY, HEAD, SMALL = 3.3, 4.6, 2.8

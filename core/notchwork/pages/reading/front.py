@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from itertools import chain
 
 from notchwork.findings import listed
-from notchwork.pages.ink import STRONG, Pen
-from notchwork.pages.lettering import shortened, wrapped
-from notchwork.pages.matter import FULL_SIZE, Matter, contents, how_to, readings
-from notchwork.pages.scale import draw_square, squares
-from notchwork.pages.setting import BODY, LEADING, Area, Item, flow, paragraph
+from notchwork.pages.reading.matter import FULL_SIZE, Matter, contents, how_to, readings
+from notchwork.pages.reading.scale import draw_square, squares
+from notchwork.pages.setting.columns import BODY, LEADING, Area, Item, flow, paragraph
+from notchwork.pages.setting.ink import STRONG, Pen
+from notchwork.pages.setting.lettering import shortened, wrapped
 from notchwork.values import frozen
 
 FIRST = "First page"

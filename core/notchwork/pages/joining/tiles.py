@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from notchwork.drawing import Group
 from notchwork.pages.arrange import Island, Placed, Shape
-from notchwork.pages.frame import Cell, Frame, Side, cell_corners
-from notchwork.pages.labels import column_name, name_of
-from notchwork.pages.placing import Laid, cells_in_order, reaches
+from notchwork.pages.joining.frame import Cell, Frame, Side, cell_corners
+from notchwork.pages.joining.placing import Laid, cells_in_order, reaches
+from notchwork.pages.joining.touch import Traces
+from notchwork.pages.setting.labels import column_name, name_of
 from notchwork.pages.sheet import Window
-from notchwork.pages.touch import Traces
 from notchwork.values import frozen
 
 _STEPS: Mapping[Side, Cell] = {"left": (-1, 0), "right": (1, 0), "below": (0, -1), "above": (0, 1)}

@@ -6,18 +6,18 @@ from collections.abc import Iterator, Sequence
 
 from notchwork.drawing import Group
 from notchwork.findings import Count, Finding, Place
-from notchwork.pages.frame import Frame
-from notchwork.pages.front import FIRST, front
-from notchwork.pages.furnish import furnished
-from notchwork.pages.ink import Pen
-from notchwork.pages.labels import listed_pages
-from notchwork.pages.matter import Matter
+from notchwork.pages.joining.frame import Frame
+from notchwork.pages.joining.furnish import furnished
+from notchwork.pages.joining.placing import Laid, laid_on_tiles
+from notchwork.pages.joining.tiles import Tile, pages_of, tiles
 from notchwork.pages.order import Order
-from notchwork.pages.placing import Laid, laid_on_tiles
-from notchwork.pages.plan import PLAN, plan
+from notchwork.pages.reading.front import FIRST, front
+from notchwork.pages.reading.matter import Matter
+from notchwork.pages.reading.plan import PLAN, plan
 from notchwork.pages.rules import PAGE_COUNT
+from notchwork.pages.setting.ink import Pen
+from notchwork.pages.setting.labels import listed_pages
 from notchwork.pages.sheet import Sheet
-from notchwork.pages.tiles import Tile, pages_of, tiles
 
 
 def tiled(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:

@@ -14,11 +14,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from notchwork.pages.frame import Frame, Side
-from notchwork.pages.ink import FINE, Pen
-from notchwork.pages.lettering import width
+from notchwork.pages.joining.frame import Frame, Side
+from notchwork.pages.joining.touch import Traces
 from notchwork.pages.paper import Join
-from notchwork.pages.touch import Traces
+from notchwork.pages.setting.ink import FINE, Pen
+from notchwork.pages.setting.lettering import width
 
 SHARES = (0.25, 0.75)
 """Where along a side its marks stand."""

@@ -1,0 +1,1 @@
+"""Pages that are joined: frames, match marks, and the tiles with what stands on them."""

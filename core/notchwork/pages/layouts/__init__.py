@@ -1,0 +1,1 @@
+"""Tiles, large sheets, and a page of light."""

@@ -1,0 +1,1 @@
+"""What stands on sheets beside the pieces: one pen, words in columns, names of pages."""
