@@ -43,9 +43,9 @@ def formats() -> tuple[Format, ...]:
 
 
 def format_named(name: str) -> Format:
-    """A format by its name or one of its suffixes. Raises UnknownName."""
+    """A format by its name or one of its suffixes, in any case, with its dot or without. Raises UnknownName."""
     for known in formats():
-        if name == known.name or name in known.suffixes:
+        if name.lower() in (known.name, *known.suffixes, *(suffix[1:] for suffix in known.suffixes)):
             return known
     raise UnknownName("format", name, [known.name for known in formats()])
 

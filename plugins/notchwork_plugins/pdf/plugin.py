@@ -37,7 +37,7 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
 
 PDF = Format(
     name="pdf",
-    title="PDF on paper at life size",
+    title="PDF at life size",
     suffixes=(".pdf",),
     sniff=sniff,
     read=read,

@@ -187,6 +187,11 @@ def test_what_the_program_knows(capsys: pytest.CaptureFixture[str]) -> None:
     assert "seams/unequal-length" in capsys.readouterr().out
     assert main(["formats"]) == 0
     assert ".pattern.json" in capsys.readouterr().out
+    for name in ("dxf_bare", ".bare.dxf", "bare.DXF"):
+        assert main(["formats", name]) == 0
+        assert "document" in capsys.readouterr().out
+    assert main(["formats", ".xyz"]) == 2
+    assert "Known are dxf, dxf_bare," in capsys.readouterr().err
     assert main(["schema", "report"]) == 0
     assert json.loads(capsys.readouterr().out)["title"] == "Notchwork report 1"
 
