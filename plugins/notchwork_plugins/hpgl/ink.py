@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from notchwork.drawing import Dot, Drawing, Group, Stroke, Text, line_style
 from notchwork.drawing.styles import SPOT
-from notchwork.geometry import circle, flatten
+from notchwork.geometry import circle, flatten, inside
 from notchwork_plugins.hpgl.dashes import dashed
 from notchwork_plugins.hpgl.device import Device, Lettering, Tool
 from notchwork_plugins.hpgl.joined import joined
@@ -44,7 +44,7 @@ class Ink:
 
 def inks(group: Group, drawing: Drawing, device: Device, lettering: Lettering) -> tuple[Ink, ...]:
     """All of a group in its own coordinates, in the order in which it is held."""
-    found = [*_lines(group, drawing, device), *(_dot(dot) for dot in group.dots)]
+    found = [*_holes_first(_lines(group, drawing, device)), *(_dot(dot) for dot in group.dots)]
     if device.knife and "piece" in group.facts:
         # The tick of a notch crosses the seam: it is drawn, and only a nick is cut.
         found += [Ink((nick,), "cut", INSIDE) for nick in nicks(group)]
@@ -75,17 +75,17 @@ class _Way(NamedTuple):
     size: str | float | None = None
 
 
-def _lines(group: Group, drawing: Drawing, device: Device) -> Iterator[Ink]:
-    """Strokes that are drawn alike and go on into each other are one."""
+def _lines(group: Group, drawing: Drawing, device: Device) -> Iterator[tuple[_Way, Ink]]:
+    """Strokes that are drawn alike and go on into each other are one; each with the way it is drawn."""
     alike: dict[_Way, list[Complexes]] = {}
     for stroke in group.strokes:
         alike.setdefault(_way(stroke, group, drawing, device), []).extend(_runs(stroke))
     for way, runs in alike.items():
         for line, closed in joined(runs):
             if way.dashes:
-                yield Ink(tuple(dashed(line, way.dashes)), way.tool, way.rank)
+                yield way, Ink(tuple(dashed(line, way.dashes)), way.tool, way.rank)
             else:
-                yield Ink((line,), way.tool, way.rank, closed)
+                yield way, Ink((line,), way.tool, way.rank, closed)
 
 
 def _way(stroke: Stroke, group: Group, drawing: Drawing, device: Device) -> _Way:
@@ -98,6 +98,20 @@ def _way(stroke: Stroke, group: Group, drawing: Drawing, device: Device) -> _Way
     named = size if isinstance(size, str) else None
     style = line_style(stroke.meaning, named, drawing.sizes, drawing.base)
     return _Way(tool, DRAWN, style.dashes, stroke.meaning, size)
+
+
+def _holes_first(inks: Iterable[tuple[_Way, Ink]]) -> Iterator[Ink]:
+    """The inks; of outlines, those that lie inside another of their size, as the waist of a whole circle does, are cut
+    inside the piece."""
+    every = list(inks)
+    outlines = [(way.size, ink.lines[0]) for way, ink in every if ink.rank == OUTLINE and ink.closed]
+    for way, ink in every:
+        z = ink.lines[0][:1] if ink.rank == OUTLINE and ink.closed else None
+        hole = z is not None and any(
+            size == way.size and line is not ink.lines[0] and bool(inside(line, z)[0])
+            for size, line in outlines
+        )
+        yield replace(ink, rank=INSIDE) if hole else ink
 
 
 def _rank(stroke: Stroke, group: Group) -> int:

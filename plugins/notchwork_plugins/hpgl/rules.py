@@ -39,6 +39,23 @@ SEVERAL_SIZES = Rule(
     grade=Severity.WARNING,
 )
 
+HALVES = Rule(
+    id="hpgl/halves-cut",
+    title="Half pieces are cut along their folds",
+    rationale="A piece on a fold is drawn as a half, and a knife cuts round what is drawn: of cloth that is half a piece. Only "
+    "a template of paper ends at its fold.",
+    source="The program's own; no outside source.",
+    grade=Severity.WARNING,
+)
+
+ONCE = Rule(
+    id="hpgl/cut-once",
+    title="A piece is cut once, and more are ordered",
+    rationale="Each piece is drawn once unless copies are asked for, and a knife cuts what is drawn.",
+    source="The program's own; no outside source.",
+    grade=Severity.INFO,
+)
+
 NOT_DRAWN = Rule(
     id="hpgl/not-drawn",
     title="A knife alone draws nothing",
@@ -56,4 +73,4 @@ LETTERS = Rule(
     grade=Severity.WARNING,
 )
 
-RULES = (PLOTTED, BEYOND_LIMIT, IN_PARTS, SEVERAL_SIZES, NOT_DRAWN, LETTERS)
+RULES = (PLOTTED, BEYOND_LIMIT, IN_PARTS, SEVERAL_SIZES, HALVES, ONCE, NOT_DRAWN, LETTERS)

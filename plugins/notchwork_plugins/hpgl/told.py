@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from notchwork.drawing import Drawing
+from notchwork.drawing import Drawing, Group
 from notchwork.findings import Count, Finding, Length, Phrase, Place, Ratio
 from notchwork_plugins.hpgl import rules
 from notchwork_plugins.hpgl.commands import replaced
 from notchwork_plugins.hpgl.device import UNIT, Device
 from notchwork_plugins.hpgl.letters import missing
+from notchwork_plugins.hpgl.nicks import nicks
 from notchwork_plugins.hpgl.plot import Plot
 from notchwork_plugins.hpgl.settings import Settings
 
 _PEN = "Set the device to its full size, and measure the test square before you cut cloth by the plot."
 _KNIFE = (
-    "Set the device to its full size, and measure {what} before you use the rest. Try depth and force on a scrap, and keep hands away "
-    "while it moves."
+    "Set the device to its full size, and measure the first piece before you use the rest. Try depth and force on a scrap, and keep "
+    "hands away while it moves."
 )
 
 
@@ -30,7 +31,7 @@ def plotted(stated: Settings, plots: Sequence[Plot], before: float, after: float
         Place(),
         "Plotted for the {device} on {count} {what}, {long} by {wide} at most. With the pen up it travels {after} m; in the order "
         "of the drawing it would be {before} m, {times} times as far.",
-        _hint(stated.device),
+        _KNIFE if stated.device.knife else _PEN,
         {
             "device": stated.device.title,
             "count": Count(len(plots)),
@@ -42,12 +43,6 @@ def plotted(stated: Settings, plots: Sequence[Plot], before: float, after: float
             "times": Ratio(before / after if after else 1.0),
         },
     )
-
-
-def _hint(device: Device) -> str:
-    if not device.knife:
-        return _PEN
-    return _KNIFE.format(what="the first piece" if device.draw is None else "the test square that it draws")
 
 
 def beyond_limit(stated: Settings, longest: float, unit: float) -> Iterator[Finding]:
@@ -70,7 +65,17 @@ def beyond_limit(stated: Settings, longest: float, unit: float) -> Iterator[Find
     )
 
 
-def in_parts(parts: Sequence[tuple[str, int]]) -> Iterator[Finding]:
+_JOIN = (
+    "Lay the crosses at the corners of neighbouring parts on one another, and measure from cross to cross that the paper was moved "
+    "on truly."
+)
+_JOIN_CUT = (
+    "That is for templates of paper: outlines end at the edge of a part, and parts are joined by laying the crosses at their corners "
+    "on one another. Cut cloth in parts only where you mean to; else take a wider or longer device, or cut it by hand."
+)
+
+
+def in_parts(device: Device, parts: Sequence[tuple[str, int]]) -> Iterator[Finding]:
     """Pieces that are in parts, by what they are called, with how many."""
     if not parts:
         return
@@ -78,8 +83,7 @@ def in_parts(parts: Sequence[tuple[str, int]]) -> Iterator[Finding]:
         rules.IN_PARTS,
         Place(),
         "Too large for the paper or for the numbers of the device, and plotted in so many parts: {pieces}.",
-        "Lay the crosses at the corners of neighbouring parts on one another, and measure from cross to cross that the paper "
-        "was moved on truly.",
+        _JOIN_CUT if device.knife else _JOIN,
         {
             "pieces": tuple(
                 Phrase("{name} ({count})", {"name": name, "count": Count(count)}) for name, count in parts
@@ -90,7 +94,9 @@ def in_parts(parts: Sequence[tuple[str, int]]) -> Iterator[Finding]:
 
 def cut(drawing: Drawing, stated: Settings, left_out: int) -> Iterator[Finding]:
     """What a knife makes of it."""
-    if stated.device.knife and len(drawing.sizes) > 1:
+    if not stated.device.knife:
+        return
+    if len(drawing.sizes) > 1:
         yield Finding(
             rules.SEVERAL_SIZES,
             Place(),
@@ -98,14 +104,68 @@ def cut(drawing: Drawing, stated: Settings, left_out: int) -> Iterator[Finding]:
             "Choose one size (--size).",
             {"count": Count(len(drawing.sizes)), "sizes": drawing.sizes},
         )
-    if left_out:
+    if halves := _names(
+        group for group in _pieces(drawing) if any(s.meaning == "fold" for s in group.strokes)
+    ):
         yield Finding(
-            rules.NOT_DRAWN,
+            rules.HALVES,
             Place(),
-            "The {device} has no pen: {count} lines and words that are to be drawn were left out.",
-            "Write on the pieces by hand what they are called, or choose a device with a pen.",
-            {"device": stated.device.title, "count": Count(left_out)},
+            "The knife cuts along the folds of what is drawn as a half: {pieces}.",
+            "For cloth, have them drawn whole (--unfold); templates of paper are laid on the fold.",
+            {"pieces": halves},
         )
+    if once := tuple(_cut_once(drawing)):
+        yield Finding(
+            rules.ONCE,
+            Place(),
+            "Cut once each, though more are ordered: {pieces}.",
+            "To have as many cut as are ordered, in either hand, add --copies.",
+            {"pieces": once},
+        )
+    if left_out:
+        yield _left_out(drawing, stated.device, left_out)
+
+
+def _left_out(drawing: Drawing, device: Device, count: int) -> Finding:
+    """What no pen draws, so many lines and words; notches that are cut as nicks are not missed."""
+    notches = sum(stroke.meaning == "notch" for group in _pieces(drawing) for stroke in group.strokes)
+    uncut = notches - sum(len(list(nicks(group))) for group in _pieces(drawing))
+    said = "The {device} has no pen: {count} lines and words that are to be drawn were left out"
+    return Finding(
+        rules.NOT_DRAWN,
+        Place(),
+        f"{said}, and {{notches}} notches where no allowance is to cut a nick into." if uncut else f"{said}.",
+        "Write on the pieces by hand what they are called, or choose a device with a pen.",
+        {"device": device.title, "count": Count(max(count - notches, 0)), "notches": Count(uncut)},
+    )
+
+
+def _pieces(drawing: Drawing) -> Iterator[Group]:
+    return (group for group in drawing.groups if "piece" in group.facts)
+
+
+def _names(groups: Iterable[Group]) -> tuple[str, ...]:
+    """What the pieces are called, each once."""
+    return tuple(
+        {group.facts["piece"]: str(group.facts.get("name", group.name)) for group in groups}.values()
+    )
+
+
+def _cut_once(drawing: Drawing) -> Iterator[Phrase]:
+    """The pieces of which more are ordered than one, with how many; none where copies are drawn."""
+    if any(text.facts.get("kind") == "copy" for group in drawing.groups for text in group.texts):
+        return
+    for group in _pieces(drawing):
+        by_size: dict[object, float] = {}
+        for text in group.texts:
+            if "quantity" in text.facts:
+                layers = len(str(text.facts.get("material", "")).split("."))
+                size = text.facts.get("size")
+                by_size[size] = by_size.get(size, 0.0) + layers * float(text.facts["quantity"])
+        # Orders that are the same in all sizes name none.
+        count = by_size.pop(None, 0.0) + max(by_size.values(), default=0.0)
+        if count > 1.0:
+            yield Phrase("{name} ({count})", {"name": _names([group])[0], "count": Count(round(count))})
 
 
 def letters(drawing: Drawing, stated: Settings) -> Iterator[Finding]:

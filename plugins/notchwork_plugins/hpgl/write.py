@@ -34,11 +34,13 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
     """One file, or one for each sheet where sheets are changed by hand. Raises NotchworkError."""
     stated = settings(paper, options)
     device = stated.device
-    every = [inks(group, drawing, device, stated.text) for group in drawing.groups]
+    # On a cutter the legend and the test square would take cloth: it has pieces alone.
+    on_it = [group for group in drawing.groups if not device.knife or "piece" in group.facts]
+    every = [inks(group, drawing, device, stated.text) for group in on_it]
     kept = [tuple(ink for ink in some if device.pen(ink.tool) is not None) for some in every]
     groups = [
         (str(group.facts.get("name", group.name)), some, shape_of(group))
-        for group, some in zip(drawing.groups, kept, strict=True)
+        for group, some in zip(on_it, kept, strict=True)
         if some
     ]
     if not groups:
@@ -59,7 +61,7 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
         *told.cut(drawing, stated, sum(len(a) - len(b) for a, b in zip(every, kept, strict=True))),
         *told.beyond_limit(stated, max(plot.along for plot in plots), unit),
         *told.in_parts(
-            [(frame.name, frame.parts) for frame in frames if frame.part == 1 and frame.parts > 1]
+            device, [(frame.name, frame.parts) for frame in frames if frame.part == 1 and frame.parts > 1]
         ),
         told.plotted(stated, plots, before, after),
     )
@@ -69,6 +71,8 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
 def _unit(shapes: Sequence[Shape], stated: Settings, turn: Turn) -> float:
     """One step in mm: doubled only where some piece fits the paper, but not what plain steps reach."""
     plain, doubled = (_cell(stated, unit) for unit in (UNIT, DOUBLED))
+    if plain == doubled:
+        return UNIT
     return UNIT if all(fits(s, *plain, turn) or not fits(s, *doubled, turn) for s in shapes) else DOUBLED
 
 

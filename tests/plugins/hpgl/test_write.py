@@ -216,6 +216,18 @@ def test_a_knife_marks_first_then_cuts_inside_then_outlines() -> None:
     assert sorted(round(length) for length in cuts[:-1]) == [4, 68]
 
 
+@pytest.mark.parametrize("allowances", [True, False])
+def test_the_waist_of_a_whole_circle_is_cut_before_its_hem(allowances: bool, tmp_path: Path) -> None:
+    """A quarter on two folds, opened: the ring inside is cut while the sheet still holds the piece (common practice, no source)."""
+    path = Path(__file__).parents[2] / "cases/sound/circle_skirt.pattern.json"
+    nest = nest_of(json.loads(path.read_text(encoding="utf-8")))
+    drawing = draw_pattern(nest, Options(pieces=("skirt",), unfolded=True, allowances=allowances))
+    _, (plot,) = plotted(drawing, wide_knife(tmp_path))
+    rings = [shapely.Polygon(pairs(z)) for z in plot.pages[0].of(1) if len(z) > 50]
+    assert len(rings) == 2
+    assert rings[1].contains(rings[0])
+
+
 def test_a_knife_never_cuts_into_a_seam_for_a_notch() -> None:
     """A notch is a nick of 3 to 6 mm in the allowance (common practice, no source); no cut comes nearer to a seam than half
     the allowance there."""
@@ -283,6 +295,48 @@ def test_a_half_is_cut_along_its_fold_too() -> None:
     _, (plot,) = plotted(Drawing((half,)), "cutter-600")
     (line,) = plot.pages[0].of(1)
     assert line[0] == pytest.approx(line[-1])
+
+
+def wide_knife(folder: Path) -> str:
+    """A cutter on which everything is whole."""
+    profile = folder / "wide.toml"
+    profile.write_text(
+        'title = "wide cutter"\nsource = "made up"\nlanguage = "HP-GL"\nalong = "roll"\nacross = 3000\nlargest = 1000000\n'
+        'advance = "PG"\nknife = true\n[pens]\ncut = 1\ndraw = 2\n',
+        encoding="utf-8",
+    )
+    return str(profile)
+
+
+@pytest.mark.parametrize("device", ["cutter-600", "knife-600"])
+def test_a_cutter_has_pieces_alone(device: str) -> None:
+    """A legend and a test square would take cloth: as much paper is taken without them."""
+    whole = drawing_of(Options(sizes=("M",), pieces=("pocket",)))
+    pieces = replace(whole, groups=tuple(group for group in whole.groups if "piece" in group.facts))
+    assert len(pieces.groups) < len(whole.groups)
+    assert plotted(whole, device)[0].files == plotted(pieces, device)[0].files
+
+
+def test_halves_and_missing_copies_are_told_of_a_knife() -> None:
+    written, _ = plotted(drawing_of(Options(sizes=("M",))), "cutter-600")
+    halves, once = (
+        next(f for f in written.findings if f.rule.id == rule).values["pieces"]
+        for rule in ("hpgl/halves-cut", "hpgl/cut-once")
+    )
+    folded = {
+        p["name"] for p in DEMO["pieces"].values() if any(e.get("fold") for e in p.get("edges", {}).values())
+    }
+    assert set(halves) >= folded  # pieces that are like others have their folds too
+    ordered = {
+        p["name"]: sum(order["count"] * len(order.get("plies", [1])) for order in p["cut"])
+        for p in DEMO["pieces"].values()
+        if "name" in p and "cut" in p
+    }
+    assert ordered
+    told_of = {str(phrase.values["name"]): phrase.values["count"].number for phrase in once}  # type: ignore[attr-defined]
+    assert {name: n for name, n in ordered.items() if n > 1}.items() <= told_of.items()
+    whole = plotted(drawing_of(Options(sizes=("M",), unfolded=True, copies=True)), "cutter-600")[0]
+    assert not told(whole) & {"hpgl/halves-cut", "hpgl/cut-once"}
 
 
 def test_a_knife_alone_tells_what_it_leaves_out() -> None:
