@@ -18,7 +18,7 @@ Complexes = NDArray[np.complex128]
 DOUBLED = 2.0 * UNIT
 """mm: a step of the numbers where scaling doubles what they reach."""
 _POINT = 16_000
-"""Plotter units to the scaling point."""
+"""Plotter units to the scaling point, where the device takes such a number."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,9 +56,10 @@ def _paper(plots: Sequence[Plot], device: Device) -> str:
 
 def _body(plot: Plot, device: Device, unit: float) -> Iterator[str]:
     if unit != UNIT:
-        steps = round(_POINT * UNIT / unit)
-        low = (-_POINT, -steps) if device.origin == "centre" else (0, 0)
-        yield f"IP{low[0]},{low[0]},{_POINT},{_POINT};SC{low[1]},{steps},{low[1]},{steps};\n"
+        steps = int(min(_POINT, device.largest) * UNIT / unit)
+        point = round(steps * unit / UNIT)
+        low = (-point, -steps) if device.origin == "centre" else (0, 0)
+        yield f"IP{low[0]},{low[0]},{point},{point};SC{low[1]},{steps},{low[1]},{steps};\n"
     tool: Tool | None = None
     for ink in plot.inks:
         if ink.tool != tool:

@@ -16,6 +16,10 @@ _MOST_BYTES = 20_000
 _LONGEST = 50_000.0
 """mm: no plotter reaches further across, nor has longer sheets."""
 _LEAST = 50.0
+_MOST_DIGITS = 9
+_LEAST_NUMBER = 4_000
+"""A device of smaller numbers would have parts of a hand's breadth."""
+_LONGEST_WORDS = 300
 _KEYS = frozenset(
     {
         "title", "source", "language", "along", "across", "x_axis", "origin", "largest", "advance",
@@ -45,6 +49,8 @@ def device(stated: str) -> Device:
 
 
 def _content(path: Path) -> bytes:
+    if path.exists() and not path.is_file():  # a pipe would be waited for
+        raise NotchworkError(str(path), "It is no file.", "Name a file that ends in .toml.")
     try:
         with path.open("rb") as file:
             return file.read(_MOST_BYTES + 1)
@@ -62,7 +68,9 @@ def described(name: str, where: str, content: bytes) -> Device:
         raise NotchworkError(where, "It is too long for a profile.", "A profile has some twenty short lines.")
     try:
         table = tomllib.loads(content.decode("utf-8-sig"))
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
+    except UnicodeDecodeError as error:
+        raise NotchworkError(where, "It is no text in UTF-8.", "Save it as text in UTF-8.") from error
+    except (ValueError, RecursionError) as error:  # numbers of thousands of digits are no TOMLDecodeError
         raise NotchworkError(
             where, f"It is no TOML: {error}.", "Write one line for each key: key = value."
         ) from error
@@ -89,7 +97,7 @@ class _Reader:
             across=self.reach("across"),
             x_along=self.word("x_axis", ("along", "across"), "along") == "along",
             origin=self.word("origin", get_args(Origin), "lower left"),
-            largest=self.whole("largest", 1_000, 2**30, 32_767),
+            largest=self.whole("largest", _LEAST_NUMBER, 2**30, 32_767),
             advance=self.word("advance", get_args(Advance)),
             text=self.word("text", get_args(Lettering), "strokes"),
             knife=self.yes("knife"),
@@ -139,6 +147,8 @@ class _Reader:
         value = self.table.get(key)
         if not isinstance(value, str) or not value.strip():
             raise self.fault(key, "It is missing.", "Say it in a few words between quotation marks.")
+        if len(value) > _LONGEST_WORDS:
+            raise self.fault(key, f"It has {len(value):,} letters.", "Say it in a few words.")
         return value.strip()
 
     def word(self, key: str, known: Collection[_Word], default: _Word | None = None) -> _Word:
@@ -178,10 +188,9 @@ class _Reader:
         value = self.table.get(key)
         if value == "roll":
             return math.inf
-        units = (
-            isinstance(value, str) and value.removesuffix(" units").isdecimal() and value.endswith(" units")
-        )
-        mm = int(str(value).removesuffix(" units")) * UNIT if units else value
+        said = value.removesuffix(" units") if isinstance(value, str) and value.endswith(" units") else ""
+        units = said.isdecimal() and len(said) <= _MOST_DIGITS
+        mm = int(said) * UNIT if units else value
         if isinstance(mm, bool) or not isinstance(mm, int | float) or not _LEAST <= mm <= _LONGEST:
             raise self.fault(
                 key,

@@ -34,18 +34,24 @@ class Settings:
 def settings(paper: Paper, options: Mapping[str, str]) -> Settings:
     """What is stated, with the device's own where nothing is. Raises NotchworkError."""
     chosen = device(options.get("device", DEFAULT))
-    if paper.layout is not None or paper.overlap is not None or paper.bold:
+    if paper.layout is not None or paper.overlap is not None or paper.bold or paper.join != "overlap":
         raise NotchworkError(
             "A plot",
-            "Layout, overlap and bold lines are for printed pages.",
+            "Layout, joins, overlap and bold lines are for printed pages.",
             "Leave them out: parts of a piece that is too long are joined edge to edge.",
+        )
+    if paper.margin is not None and not paper.sizes:
+        raise NotchworkError(
+            "Margin",
+            "It is left free at the edges of a paper, and none is named.",
+            "Name the paper too (--paper); what the device itself cannot reach is left free without it.",
         )
     across, along = _area(chosen, paper)
     if across < LEAST or along < LEAST:
         raise NotchworkError(
             chosen.title, "Hardly anything of that paper can be reached.", "Choose a larger one."
         )
-    return Settings(chosen, across, along, _lettering(chosen, options), _overcut(options))
+    return Settings(chosen, across, along, _lettering(chosen, options), _overcut(chosen, options))
 
 
 def _area(chosen: Device, paper: Paper) -> tuple[float, float]:
@@ -68,7 +74,7 @@ def _lettering(chosen: Device, options: Mapping[str, str]) -> Lettering:
     )
 
 
-def _overcut(options: Mapping[str, str]) -> float:
+def _overcut(chosen: Device, options: Mapping[str, str]) -> float:
     said = options.get("overcut", "0")
     try:
         value = float(said.strip().removesuffix("mm"))
@@ -79,5 +85,11 @@ def _overcut(options: Mapping[str, str]) -> float:
             "Option overcut",
             f"It cannot be “{said[:40]}”.",
             f"Give mm from 0 to {MOST_OVERCUT:g}, such as 0.5.",
+        )
+    if value and not chosen.knife:
+        raise NotchworkError(
+            "Option overcut",
+            f"The {chosen.title} has no knife.",
+            "Leave it out, or choose a cutter (-O device=cutter-600, or a profile with knife = true).",
         )
     return value

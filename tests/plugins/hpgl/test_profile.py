@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import os
 import re
 from pathlib import Path
 
@@ -104,11 +105,15 @@ def test_the_profile_that_the_readme_shows() -> None:
         (("across = 580", 'across = "x units"'), "across"),
         (("across = 580", "across = true"), "across"),
         (("across = 580", "across = nan"), "across"),
+        (("across = 580", f'across = "{"9" * 400} units"'), "across"),
+        (("across = 580", f'across = "{"9" * 5000} units"'), "across"),
         (('"HP-GL"', '"PCL"'), "language"),
         (('"PG"', '"FR"'), "advance"),
         (("knife = true", 'knife = "yes"'), "knife"),
         (("knife = true", 'knife = true\norigin = "centre"'), "origin"),
         (("knife = true", "largest = 1e99"), "largest"),
+        (("knife = true", "largest = 1000"), "largest"),
+        (("in the attic", "attic" * 100), "title"),
         (("knife = true", "colour = 3"), "colour"),
         (("draw = 2", "draw = 1"), "pens"),
         (("draw = 2", "draw = 2\ntext = 3"), "pens.text"),
@@ -133,10 +138,18 @@ def test_what_is_wrong_with_a_profile_is_told_with_its_place(
     assert caught.value.repair
 
 
-@pytest.mark.parametrize("content", [b"\xff\xfe", b"title = ", b"x" * 30_000, b"[" * 9_000, b""])
+@pytest.mark.parametrize(
+    "content", [b"\xff\xfe", b"title = ", b"x" * 30_000, b"[" * 9_000, b"", b"largest = " + b"9" * 5000]
+)
 def test_what_is_no_profile_is_refused(content: bytes) -> None:
     with pytest.raises(NotchworkError):
         described("own", "own.toml", content)
+
+
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.toml")
+    with pytest.raises(NotchworkError, match="no file"):
+        device(str(tmp_path / "pipe.toml"))
 
 
 def test_a_profile_that_is_not_there_and_a_device_that_is_unknown(tmp_path: Path) -> None:
@@ -169,11 +182,14 @@ def test_paper_and_device_both_hold(name: str, paper: str, across: float, along:
         (Paper(layout="projector"), {}),
         (Paper(bold=True), {}),
         (Paper(overlap=10.0), {}),
+        (Paper(join="butt"), {}),
+        (Paper(margin=3.0), {}),
         (Paper(papers("60x60")), {}),
         (Paper(), {"text": "big"}),
         (Paper(), {"overcut": "-1"}),
         (Paper(), {"overcut": "much"}),
         (Paper(), {"overcut": "nan"}),
+        (Paper(), {"overcut": "0.5"}),  # a pen plotter has no knife
     ],
 )
 def test_what_cannot_be_is_refused(paper: Paper, options: dict[str, str]) -> None:

@@ -149,6 +149,23 @@ def test_beyond_819_mm_numbers_are_scaled_and_beyond_1638_frames_begin(
         assert np.ptp(z.real) == pytest.approx(long - 3, abs=0.05)
 
 
+@pytest.mark.parametrize("largest", [4001, 9999, 16001])
+def test_the_corners_of_the_scaling_are_numbers_that_the_device_takes(largest: int, tmp_path: Path) -> None:
+    """IP counts in plotter units, and what stands at its corner is as far from the origin as SC says."""
+    profile = tmp_path / "small.toml"
+    profile.write_text(
+        f'title = "small numbers"\nsource = "made up"\nlanguage = "HP-GL"\nalong = "roll"\nacross = 580\nlargest = {largest}\n'
+        'advance = "PG"\n[pens]\ncut = 1\ndraw = 2\n',
+        encoding="utf-8",
+    )
+    _, (plot,) = plotted(piece(60, largest * 0.03), str(profile))
+    assert max(map(abs, plot.numbers)) <= largest
+    said = {command: numbers for command, numbers in plot.commands if command in ("IP", "SC")}
+    assert said["IP"][2:] == (2 * said["SC"][1], 2 * said["SC"][3])
+    z = np.concatenate([line for _, line in plot.pages[0].lines])
+    assert np.ptp(z.real) == pytest.approx(largest * 0.03, abs=0.05)
+
+
 def test_the_size_of_the_plot_is_stated_only_where_the_device_takes_it() -> None:
     """PS counts in plotter units whatever the scaling, and is a number like any other."""
     for long, stated in ((500, True), (900, False)):
