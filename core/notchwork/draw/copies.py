@@ -9,17 +9,22 @@ import numpy as np
 
 from notchwork.draw.orders import material_name
 from notchwork.drawing import Fact, Facts, Group, Stroke, Text
+from notchwork.findings import NotchworkError
 from notchwork.model import Cut, in_size
 from notchwork.sewing import GradedPiece, Nest
 
+MOST = 1000
+"""Copies are drawn at once at most: more would keep a person waiting, and a machine for days."""
 READABLE = 90.0
 """Degrees: words are turned by more than -90 and at most so many."""
 
 
 @dataclass(frozen=True, slots=True)
 class Copy:
-    """One copy that is cut, from 1 among so many; ``turned`` is one of the other hand than drawn. It is cut in ``sizes`` (indices) only, of those
-    drawn; ``stuff`` names what it is cut from."""
+    """One copy that is cut, from 1 among so many; ``turned`` is one of the other hand than drawn.
+
+    It is cut in ``sizes`` (indices) only, of those drawn; ``stuff`` names what it is cut from.
+    """
 
     number: int
     of: int
@@ -46,9 +51,10 @@ def is_cut_from(graded: GradedPiece, materials: Sequence[str] | None) -> bool:
 def copies_cut(
     nest: Nest, graded: GradedPiece, sizes: Sequence[int], materials: Sequence[str] | None
 ) -> tuple[Copy, ...]:
-    """The copies that the cut orders ask for, from the materials chosen (all if None), those as drawn first.
+    """The copies that the cut orders ask for, from the materials chosen (all if None), those as drawn and in most sizes first.
 
-    A copy stands in every size of which that many are cut. Empty where no order says how many.
+    A copy stands in every size of which that many are cut. Empty where no order says how many, or none is to be cut. Raises
+    NotchworkError where there are more than MOST.
     """
     found: list[tuple[bool, tuple[int, ...], str]] = []
     for cut in graded.written.cut or ():
@@ -56,7 +62,13 @@ def copies_cut(
             if materials is None or material in materials:
                 stuff = material_name(nest, material) if material else ""
                 found += [(turned, there, stuff) for turned, there in _of(nest, cut, sizes)]
-    found.sort(key=lambda copy: copy[0])
+    if len(found) > MOST:
+        raise NotchworkError(
+            graded.name,
+            f"It is cut {len(found):,} times, and no more than {MOST:,} copies are drawn at once.",
+            "Leave out --copies, and repeat the drawing as often as it takes.",
+        )
+    found.sort(key=lambda copy: (copy[0], -len(copy[1])))
     return tuple(
         Copy(number, len(found), turned, there, stuff)
         for number, (turned, there, stuff) in enumerate(found, start=1)

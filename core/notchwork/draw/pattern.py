@@ -85,12 +85,10 @@ class _Pen:
     def drawn(self, graded: GradedPiece, sizes: Sequence[int]) -> Iterator[Group]:
         """The piece, once or in all its copies."""
         there = [size for size in sizes if graded.present[size]]
-        copies: Sequence[Copy] = ()
-        if self.options.copies:
-            copies = copies_cut(self.nest, graded, there, self.options.materials)
-        if not copies:
+        if not self.options.copies or not graded.written.cut:
             yield self._piece(graded, there)
-        for copy in copies:
+            return
+        for copy in copies_cut(self.nest, graded, there, self.options.materials):
             yield as_copy(self._piece(graded, copy.sizes, copy), copy)
 
     def _piece(self, graded: GradedPiece, there: Sequence[int], copy: Copy | None = None) -> Group:

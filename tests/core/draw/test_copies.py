@@ -9,6 +9,7 @@ from patterns import Document, nest_of
 from notchwork.draw import Options, draw_pattern
 from notchwork.draw.copies import turned_text
 from notchwork.drawing import Drawing, Group, Text
+from notchwork.findings import NotchworkError
 from notchwork.geometry import area
 
 
@@ -83,6 +84,34 @@ def test_only_pieces_of_the_material_are_drawn_and_copied_for_it() -> None:
     assert len(pieces(alone)) == 2
     assert not pieces(alone, "facing")
     assert pieces(draw_pattern(nest, Options(materials=("fusible",))), "facing")
+
+
+def test_a_piece_that_is_not_cut_in_a_size_has_no_copy_in_it() -> None:
+    nest = nest_of(document(material="outer", count={"S": 0, "L": 2}))
+    assert not pieces(draw_pattern(nest, Options(copies=True, sizes=("S",))))
+    assert len(pieces(draw_pattern(nest, Options(copies=True, sizes=("L",))))) == 2
+    assert len(pieces(draw_pattern(nest, Options(sizes=("S",))))) == 1
+
+
+def test_a_piece_without_cut_orders_stands_once() -> None:
+    whole = document(material="outer", count=2)
+    del whole["pieces"]["front"]["cut"]
+    assert len(pieces(draw_pattern(nest_of(whole), Options(copies=True)))) == 1
+
+
+def test_the_first_copy_stands_in_most_sizes() -> None:
+    """It alone is read as the piece again."""
+    whole = document(material="outer", count={"S": 0, "L": 1})
+    whole["pieces"]["front"]["cut"].append({"material": "fusible", "count": 1})
+    first, second = pieces(draw_pattern(nest_of(whole), Options(copies=True)))
+    assert {s.facts["size"] for s in first.strokes if "size" in s.facts} == {"S", "L"}
+    assert {s.facts["size"] for s in second.strokes if "size" in s.facts} == {"L"}
+
+
+def test_more_copies_than_can_be_waited_for_are_refused() -> None:
+    nest = nest_of(document(material="outer", count=1001))
+    with pytest.raises(NotchworkError, match="1,001 times"):
+        draw_pattern(nest, Options(copies=True))
 
 
 def test_mirrored_copies_only() -> None:
