@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from notchwork.draw.words import shortened
 from notchwork.drawing import Facts, Group, Meaning, Stroke, Text
 from notchwork.geometry import circle, lines
 from notchwork.model import Unit
@@ -52,7 +53,7 @@ def legend(groups: list[Group], sizes: tuple[str, ...], base: str | None) -> Gro
     if len(sizes) > 1:
         for size in sizes:
             words = f"size {size}, drafted" if size == base else f"size {size}"
-            rows.append((Stroke(_sample(len(rows)), "cut", facts={"size": size}), words))
+            rows.append((Stroke(_sample(len(rows)), "cut", facts={"size": size}), shortened(words)))
     texts = [
         Text(complex(SAMPLE + 6, -ROW * k - 0.35 * TYPE), words, TYPE, "legend")
         for k, (_, words) in enumerate(rows)

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from notchwork.draw.places import inner_base, place_on, places_on, reading_angle
 from notchwork.draw.plate import BEADS, Plate, beads_of
+from notchwork.draw.words import shortened
 from notchwork.drawing import ADVANCE, Facts, Stroke, Text
 from notchwork.findings import plain_name
 from notchwork.geometry import bounds
@@ -46,7 +47,7 @@ def piece_texts(
 
     Room is sought inside the stitch line of the first of the sizes.
     """
-    said = [(graded.name, {}), *said]
+    said = [(shortened(words), facts) for words, facts in ((graded.name, {}), *said)]
     outline = nest.outline(graded.id, sizes[0])
     # Cut lines lie outside the stitch line, but for those of cut-outs.
     inside = [s.cubics for s in strokes if s.meaning != "cut" or "kind" in s.facts]
@@ -102,9 +103,10 @@ def size_texts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterato
         at += float(allowance(graded, edge)[size]) * outward
         angle = reading_angle(outward)
         down = -0.35 * SIZE * 1j * np.exp(1j * np.radians(angle))
-        words = str(nest.sizes[size])
+        name = str(nest.sizes[size])
+        words = shortened(name)
         yield Text(
-            complex(at + down), words, SIZE, "size-name", "middle", angle, {"edge": edge, "size": words}
+            complex(at + down), words, SIZE, "size-name", "middle", angle, {"edge": edge, "size": name}
         )
 
 

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.draw.places import facts_of_size, inner_base, place_on, places_on, reading_angle
+from notchwork.draw.words import shortened
 from notchwork.drawing import Dot, Fact, Facts, Stroke, Text
 from notchwork.findings import plain_name
 from notchwork.geometry import lines
@@ -152,7 +153,7 @@ def mark_parts(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iterato
                 yield Stroke(lines(np.array([z - arm, z + arm])), "mark", facts={**facts, "kind": "cross"})
         last = max((complex(z) for z in at[list(sizes if moves else sizes[:1])]), key=lambda z: z.real)
         beside = last + complex(CROSS + 1.0, -0.3 * MARK_TYPE)
-        yield Text(beside, plain_name(name), MARK_TYPE, "edge-name", facts={"name": name})
+        yield Text(beside, shortened(plain_name(name)), MARK_TYPE, "edge-name", facts={"name": name})
 
 
 def fold_texts(nest: Nest, graded: GradedPiece, size: int, opened: Container[str] = ()) -> Iterator[Text]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
+from notchwork.draw.words import shortened
 from notchwork.drawing import Drawing, Group
 from notchwork.findings import Count, Finding, Length, Phrase, Place, Ratio
 from notchwork_plugins.hpgl import rules
@@ -146,9 +147,8 @@ def _pieces(drawing: Drawing) -> Iterator[Group]:
 
 def _names(groups: Iterable[Group]) -> tuple[str, ...]:
     """What the pieces are called, each once."""
-    return tuple(
-        {group.facts["piece"]: str(group.facts.get("name", group.name)) for group in groups}.values()
-    )
+    called = {group.facts["piece"]: str(group.facts.get("name", group.name)) for group in groups}
+    return tuple(shortened(name) for name in called.values())
 
 
 def _cut_once(drawing: Drawing) -> Iterator[Phrase]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from notchwork.draw.words import shortened
 from notchwork.findings import NotchworkError
 from notchwork.formats import Written
 from notchwork.pages import Turn
@@ -39,7 +40,7 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
     every = [inks(group, drawing, device, stated.text) for group in on_it]
     kept = [tuple(ink for ink in some if device.pen(ink.tool) is not None) for some in every]
     groups = [
-        (str(group.facts.get("name", group.name)), some, shape_of(group))
+        (shortened(str(group.facts.get("name", group.name))), some, shape_of(group))
         for group, some in zip(on_it, kept, strict=True)
         if some
     ]

@@ -181,3 +181,17 @@ def test_the_whole_goes_through_as_svg(drawing: Drawing) -> None:
     texts = [t.text for t in root.iter("{http://www.w3.org/2000/svg}text")]
     assert "Front" in texts
     assert "place on fold" in texts
+
+
+@pytest.mark.parametrize("letters", [119, 120, 121, 10_000])
+def test_endless_names_are_broken_off_where_they_are_written(letters: int) -> None:
+    """What is written reaches no further than a name can; what a piece is called is kept whole in its facts."""
+    document = case("two_panel_skirt")
+    name = "F" * letters
+    document["sizes"] = {"names": [name, "M"], "base": "M"}
+    document["pieces"]["front"] |= {"name": name, "marks": {name: {"at": [100, 100]}}}
+    drawing = draw_pattern(nest_of(document))
+    written = [text.words for group in drawing.groups for text in group.texts]
+    assert max(map(len, written)) <= 120
+    assert (name in written) == (letters <= 120)
+    assert drawing.groups[0].facts["name"] == name
