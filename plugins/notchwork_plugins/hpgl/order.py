@@ -147,25 +147,27 @@ class _Way:
 
     def put_elsewhere(self, first: int, count: int) -> None:
         """Put so many from ``first`` on, either way round, where the way is shortened most."""
-        here = slice(first, first + count)
-        others = np.r_[0:first, first + count : len(self.order)]
-        stops = np.append(self.start, self.stops[others])
-        begins = self.begins[others]
-        begin, stop = self.begins[first], self.stops[first + count - 1]
-        saved = abs(stops[first] - begin)
-        if first < len(others):
-            saved += abs(stop - begins[first]) - abs(stops[first] - begins[first])
+        here, after = slice(first, first + count), first + count
+        begin, stop = self.begins[first], self.stops[after - 1]
+        stops = np.concatenate([[self.start], self.stops])
         forward, backward = np.abs(stops - begin), np.abs(stops - stop)
-        gaps = np.abs(stops[:-1] - begins)
-        forward[:-1] += np.abs(stop - begins) - gaps
-        backward[:-1] += np.abs(begin - begins) - gaps
+        gaps = np.abs(stops[:-1] - self.begins)
+        saved = gaps[first]
+        if after < len(self.begins):
+            saved += gaps[after] - abs(stops[first] - self.begins[after])
+        forward[:-1] += np.abs(stop - self.begins) - gaps
+        backward[:-1] += np.abs(begin - self.begins) - gaps
         costs = np.minimum(forward, backward)
+        costs[first : after + 1] = np.inf
         best = int(costs.argmin())
         if saved - costs[best] > LEAST_GAIN:
             moved = self._backward(here) if backward[best] < forward[best] else self._get(here)
-            every = slice(0, len(self.order))
-            kept = self._get(others)
-            self._set(every, *(np.insert(k, best, m) for k, m in zip(kept, moved, strict=True)))
+            if best > first:
+                others, all_of_it = self._get(slice(after, best)), slice(first, best)
+                self._set(all_of_it, *map(np.append, others, moved))
+            else:
+                others, all_of_it = self._get(slice(best, first)), slice(best, after)
+                self._set(all_of_it, *map(np.append, moved, others))
 
     def _get(self, which: slice | NDArray[np.intp]) -> tuple[NDArray[Any], ...]:
         return self.begins[which], self.stops[which], self.order[which], self.turned[which]
