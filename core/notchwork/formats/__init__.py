@@ -12,6 +12,7 @@ from notchwork.formats.guarded import UNSOUND as UNSOUND
 from notchwork.formats.guarded import BrokenFormat as BrokenFormat
 from notchwork.formats.guarded import read_by as read_by
 from notchwork.formats.losses import ATTACHED as ATTACHED
+from notchwork.formats.losses import NO_SHAPE as NO_SHAPE
 from notchwork.formats.losses import NOT_CARRIED as NOT_CARRIED
 from notchwork.formats.losses import losses as losses
 from notchwork.formats.pick import UnknownFormat as UnknownFormat
@@ -23,5 +24,5 @@ from notchwork.formats.writing import NothingToDraw as NothingToDraw
 from notchwork.formats.writing import goes_along as goes_along
 from notchwork.formats.writing import written as written
 
-RULES = (NOT_CARRIED, ATTACHED, UNSOUND)
+RULES = (NOT_CARRIED, ATTACHED, NO_SHAPE, UNSOUND)
 """What this room itself may tell."""

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from notchwork.findings import Count, Finding, Phrase, Place, Rule, Severity
 from notchwork.formats.features import uses
 from notchwork.formats.format import Format
 from notchwork.model import Pattern
+from notchwork.sewing import Nest
 
 NOT_CARRIED = Rule(
     id="losses/not-carried",
@@ -25,6 +26,16 @@ ATTACHED = Rule(
     "nothing is lost when it is read again; but some programs leave that part out when they save a drawing.",
     source="What each format declares that it carries.",
     grade=Severity.INFO,
+)
+
+
+NO_SHAPE = Rule(
+    id="losses/no-shape",
+    title="A piece has no shape to be drawn",
+    rationale="Of a piece that is known by the lengths of its edges alone there is no outline: whoever cuts by the drawing "
+    "would miss it.",
+    source="The program's own; no outside source.",
+    grade=Severity.WARNING,
 )
 
 
@@ -53,4 +64,23 @@ def losses(pattern: Pattern, target: Format, attached: bool = False) -> Iterator
             "Not drawn, but carried along in the document attached to the drawing: {things}.",
             "A program that saves the drawing without its metadata drops them: keep the pattern in the open format too.",
             {"things": tuple(str(feature) for feature in lost)},
+        )
+
+
+def undrawn(nest: Nest, pieces: Collection[str] | None) -> Iterator[Finding]:
+    """One finding on the pieces that are asked for (by id, all if None), but have no shape."""
+    missed = tuple(
+        graded.name
+        for ident, graded in nest.pieces.items()
+        if (pieces is None or ident in pieces) and not graded.has_shape
+    )
+    if missed:
+        yield Finding(
+            NO_SHAPE,
+            Place(),
+            "Not drawn, because only lengths of it are known: {pieces}."
+            if len(missed) == 1
+            else "Not drawn, because only lengths of them are known: {pieces}.",
+            "Give it an outline, or cut it by other means.",
+            {"pieces": missed},
         )

@@ -10,6 +10,7 @@ from notchwork.document import write_pattern
 from notchwork.findings import NotchworkError
 from notchwork.formats.format import Format, Written
 from notchwork.formats.guarded import write_by
+from notchwork.formats.losses import undrawn
 from notchwork.model import Pattern
 from notchwork.sewing import Nest
 
@@ -43,20 +44,24 @@ def written(
         return write_by(target, name, lambda: write(pattern, options))
     if not target.draws:
         raise ValueError(f"{target.name} cannot be written")
-    drawn = _drawn(pattern, name, drawing)
+    nest = Nest(pattern)
+    drawn = _drawn(nest, name, drawing)
+    missed = tuple(undrawn(nest, drawing.pieces))
     if goes_along(target, options, drawing):
         drawn = replace(drawn, attached=write_pattern(pattern))
     if write_pages is not None:
-        return write_by(target, name, lambda: write_pages(drawn, paper, options))
-    assert write_drawing is not None
-    return write_by(target, name, lambda: write_drawing(drawn, options))
+        done = write_by(target, name, lambda: write_pages(drawn, paper, options))
+    else:
+        assert write_drawing is not None
+        done = write_by(target, name, lambda: write_drawing(drawn, options))
+    return replace(done, findings=(*missed, *done.findings))
 
 
-def _drawn(pattern: Pattern, name: str, options: Options) -> Drawing:
+def _drawn(nest: Nest, name: str, options: Options) -> Drawing:
     # Drawing is imported where it is used: most commands draw nothing.
     from notchwork.draw import draw_pattern
 
-    drawn = draw_pattern(Nest(pattern), options)
+    drawn = draw_pattern(nest, options)
     if not drawn.groups:
         raise NothingToDraw(
             name,

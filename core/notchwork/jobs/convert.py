@@ -97,10 +97,17 @@ def _writing(options: Mapping[str, str], source: Format, target: Format) -> Mapp
 
 
 def _named(written: Mapping[str, bytes], target: Path, chosen: Format) -> Mapping[Path, bytes]:
-    """The files by path: the one whose suffix fits, else the first, is the target; the others lie beside it."""
+    """The files by path: the one whose suffix fits, else the first, is the target; the others lie beside it.
+
+    Further sheets (``.2.hpgl``) end as the target does (``.2.plt``), so that whatever takes one takes all.
+    """
     suffix = suffix_of(target.name, chosen)
     stem = target.name[: -len(suffix)] if suffix else target.stem
     main = next((known for known in written if known == suffix), next(iter(written)))
+
+    def beside(known: str) -> str:
+        return stem + (known.removesuffix(main) + suffix if suffix and known.endswith(main) else known)
+
     return {
-        target if known == main else target.with_name(stem + known): data for known, data in written.items()
+        target if known == main else target.with_name(beside(known)): data for known, data in written.items()
     }
