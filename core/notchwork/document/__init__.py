@@ -1,6 +1,6 @@
 """Open JSON <-> model: reading with all faults at once, writing the same bytes every time."""
 
-from notchwork.document.codec import seam_as_stated as seam_as_stated
+from notchwork.document.codec import as_stated as as_stated
 from notchwork.document.errors import UnreadableDocument as UnreadableDocument
 from notchwork.document.errors import UnwritablePattern as UnwritablePattern
 from notchwork.document.faults import MORE_FAULTS as MORE_FAULTS

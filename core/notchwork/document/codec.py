@@ -12,7 +12,7 @@ from dataclasses import MISSING, Field, fields, is_dataclass
 from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
-from notchwork.model import MM_PER_UNIT, Pattern, Place, Seam, Stated, Unit
+from notchwork.model import MM_PER_UNIT, Pattern, Place, Stated, Unit
 from notchwork.values import frozen
 
 DECIMALS: Mapping[Unit, int] = {"mm": 4, "cm": 5, "in": 6}
@@ -45,9 +45,10 @@ def document_of(pattern: Pattern) -> dict[str, Any]:
     return written
 
 
-def seam_as_stated(seam: Seam) -> Any:
-    """What a document that counts in mm states of one seam."""
-    return _object(Seam).write(seam, _measure("mm"))
+def as_stated(thing: Stated) -> Any:
+    """What a document that counts in mm states of one object of the model: a seam, an opening, an edge."""
+    cls: type = type(thing)
+    return _object(cls).write(thing, _measure("mm"))
 
 
 def _measure(unit: Unit) -> _Measure:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from notchwork.draw.orders import material_name
+from notchwork.draw.stating import copied
 from notchwork.drawing import Fact, Facts, Group, Stroke, Text
 from notchwork.findings import NotchworkError
 from notchwork.model import Cut, in_size
@@ -104,14 +105,16 @@ def as_copy(group: Group, copy: Copy) -> Group:
         )
     if copy.number == 1 and not copy.turned:
         return group
-    said: Facts = {"copy": float(copy.number)}
     return replace(
         group,
         name=f"{group.name} copy {copy.number}",
-        strokes=tuple(replace(stroke, facts={**stroke.facts, **said}) for stroke in group.strokes),
-        dots=tuple(replace(dot, facts={**dot.facts, **said}) for dot in group.dots),
-        texts=tuple(replace(text, facts={**text.facts, **said}) for text in group.texts),
-        facts={**group.facts, **said, "name": f"{group.facts.get('name', group.name)} ({copy.words})"},
+        strokes=tuple(replace(stroke, facts=copied(stroke.facts, copy.number)) for stroke in group.strokes),
+        dots=tuple(replace(dot, facts=copied(dot.facts, copy.number)) for dot in group.dots),
+        texts=tuple(replace(text, facts=copied(text.facts, copy.number)) for text in group.texts),
+        facts={
+            **copied(group.facts, copy.number),
+            "name": f"{group.facts.get('name', group.name)} ({copy.words})",
+        },
     )
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from notchwork.document import seam_as_stated
 from notchwork.draw.places import places_on, reading_angle
 from notchwork.draw.plate import Plate
+from notchwork.draw.stating import seam_statement
 from notchwork.draw.stretches import Taken
 from notchwork.drawing import Fact, Stroke, Text
 from notchwork.geometry import circle
@@ -43,8 +42,7 @@ def match_labels(
             continue
         facts: dict[Fact, str | float] = {"seam": one.seam, "edge": one.line.name}
         if one.first and states:
-            stated = seam_as_stated(nest.pattern.seams[one.seam])
-            facts["states"] = json.dumps(stated, ensure_ascii=False, separators=(",", ":"))
+            facts["states"] = seam_statement(nest, one.seam)
         radius = 0.75 * LETTER + 0.25 * LETTER * len(one.letter) ** 0.5 * (len(one.letter) > 1)
         middle, text = _best(nest, graded, one, size, radius, plate)
         yield Stroke(circle(middle, radius, ARCS), "match", True, {"seam": one.seam, "edge": one.line.name})

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from notchwork.draw.stating import copied
 from notchwork.drawing import Dot, Stroke
 from notchwork.sewing.shapes.unfold import Move
 
@@ -23,7 +24,7 @@ def images(
             continue
         size = part.facts.get("size")
         for copy, move in enumerate(moves[str(size) if size is not None else None][1:], start=1):
-            facts = {**part.facts, "copy": float(copy)}
+            facts = copied(part.facts, copy)
             if isinstance(part, Dot):
                 yield replace(part, at=complex(move.of(np.array(part.at))), facts=facts)
             else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from notchwork.draw.places import facts_of_size
+from notchwork.draw.stating import materials_statement
 from notchwork.drawing import Fact, Facts
 from notchwork.findings import plain_name
 from notchwork.model import in_size
@@ -18,9 +19,10 @@ def material_name(nest: Nest, ident: str) -> str:
 
 
 def cut_orders(
-    nest: Nest, graded: GradedPiece, sizes: Sequence[int], opened: bool
+    nest: Nest, graded: GradedPiece, sizes: Sequence[int], opened: bool, states: bool
 ) -> Iterator[tuple[str, Facts]]:
-    """Each cut order in words, one for every size where the number of copies is not the same in all."""
+    """Each cut order in words, one for every size where the number of copies is not the same in all. It says in its facts what
+    its materials are beside their names, where ``states``."""
     for cut in graded.written.cut or ():
         stuff = [material_name(nest, material) for material in cut.materials]
         how = ", on the fold" if graded.folds and not opened else ", in pairs" if cut.mirrored else ""
@@ -32,6 +34,8 @@ def cut_orders(
             facts["kind"] = "mirrored"
         if cut.hand is not None:
             facts["use"] = "turned"
+        if states and (said := materials_statement(nest, cut.materials)):
+            facts["states"] = said
         counts = {size: in_size(cut.count, nest.sizes[size]) for size in sizes}
         alike = len(set(counts.values())) == 1
         for size in sizes[:1] if alike else sorted(sizes):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Mapping
 
 from notchwork.draw.places import facts_of_size
 from notchwork.drawing import Fact, Meaning, Stroke
@@ -19,8 +19,15 @@ USES: dict[str | None, Meaning] = {
 }
 
 
-def edge_strokes(nest: Nest, graded: GradedPiece, size: int, opened: Container[str] = ()) -> Iterator[Stroke]:
-    """Every edge of the stitch line, each with its allowance as its width; ``opened`` names the folds that are opened out.
+def edge_strokes(
+    nest: Nest,
+    graded: GradedPiece,
+    size: int,
+    states: Mapping[str, str],
+    opened: Container[str] = (),
+) -> Iterator[Stroke]:
+    """Every edge of the stitch line, each with its allowance as its width and with what it ``states``; ``opened`` names the
+    folds that are opened out.
 
     An outline that is not known to be the stitch line is drawn as a cut line, which most are, and says that it is not known.
     """
@@ -34,15 +41,19 @@ def edge_strokes(nest: Nest, graded: GradedPiece, size: int, opened: Container[s
             meaning = "opened" if edge in opened else "fold"
         else:
             facts["width"] = float(allowance(graded, edge)[size])
+        if edge in states:
+            facts["states"] = states[edge]
         yield Stroke(nest.cubics_of(graded.lines[edge], size), meaning, facts=facts)
 
 
-def inner_strokes(nest: Nest, graded: GradedPiece, size: int) -> Iterator[Stroke]:
-    """The lines inside a piece, and its cut-outs."""
+def inner_strokes(nest: Nest, graded: GradedPiece, size: int, states: Mapping[str, str]) -> Iterator[Stroke]:
+    """The lines inside a piece, and its cut-outs, each with what it ``states``."""
     for name, line in graded.lines.items():
         if line.kind == "edge" or line.rows is None:
             continue
         facts: dict[Fact, str | float] = {"name": name, **facts_of_size(nest, size)}
+        if name in states:
+            facts["states"] = states[name]
         if line.kind == "cutout":
             yield Stroke(nest.cubics_of(line, size), "cut", True, {**facts, "kind": "cutout"})
             continue

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from notchwork.draw.about import about
 from notchwork.draw.copies import Copy, as_copy, copies_cut, is_cut_from
@@ -27,6 +28,7 @@ from notchwork.draw.signs import (
     notch_strokes,
     pleat_strokes,
 )
+from notchwork.draw.stating import LineKey, line_statements, openings_stated
 from notchwork.draw.stretches import Taken, taken_stretches
 from notchwork.drawing import Dot, Drawing, Fact, Group, Stroke, Text
 from notchwork.sewing import GradedPiece, Nest
@@ -53,7 +55,8 @@ def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
         and is_cut_from(graded, options.materials)
     ]
     cuts = drawn_cuts(nest, shown) if options.allowances else {}
-    pen = _Pen(nest, options, cuts, taken_stretches(nest), limits_of(nest), numbers(nest))
+    opening = openings_stated(nest) if options.document else {}
+    pen = _Pen(nest, options, cuts, taken_stretches(nest), limits_of(nest), opening, numbers(nest))
     groups = [group for graded in shown for group in pen.drawn(graded, sizes)]
     names = tuple(str(nest.sizes[k]) for k in sizes if nest.sizes[k] is not None)
     base = nest.sizes[nest.base]
@@ -73,13 +76,14 @@ def draw_pattern(nest: Nest, options: Options | None = None) -> Drawing:
 
 @dataclass(frozen=True, slots=True)
 class _Pen:
-    """What is needed to draw any piece of the pattern; stretches, limits and numbers are by piece."""
+    """What is needed to draw any piece of the pattern; stretches, limits and numbers are by piece, openings by line."""
 
     nest: Nest
     options: Options
     cuts: DrawnCuts
     taken: Mapping[str, Sequence[Taken]]
     limits: Mapping[str, Sequence[Limit]]
+    openings: Mapping[LineKey, Mapping[str, Any]]
     numbers: Mapping[str, tuple[int, int]]
 
     def drawn(self, graded: GradedPiece, sizes: Sequence[int]) -> Iterator[Group]:
@@ -109,7 +113,7 @@ class _Pen:
         parts += edge_texts(nest, graded, there[0], plate)
         names = [name for size in there if (name := nest.sizes[size]) is not None]
         said = [
-            *cut_orders(nest, graded, main_first, bool(opened)),
+            *cut_orders(nest, graded, main_first, bool(opened), self.options.document),
             numbering(self.numbers[graded.id], names),
             *([copy.line] if copy is not None and copy.of > 1 else ()),
         ]
@@ -140,8 +144,9 @@ class _Pen:
         for size in there:
             if self.cuts and is_stitch_line:
                 yield from cut_strokes(nest, graded, size, self.cuts, opened)
-            yield from edge_strokes(nest, graded, size, opened)
-            yield from inner_strokes(nest, graded, size)
+            states = line_statements(nest, graded, size, self.openings) if self.options.document else {}
+            yield from edge_strokes(nest, graded, size, states, opened)
+            yield from inner_strokes(nest, graded, size, states)
             yield from pleat_strokes(nest, graded, size)
             yield from notch_strokes(nest, graded, size)
         yield from dart_parts(nest, graded, there)

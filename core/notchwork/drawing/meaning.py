@@ -59,7 +59,10 @@ name: its maker's id, or what a piece is called; piece, edge: the ids it belongs
 where it holds for all; copy: which image or further copy of what is drawn, left out of what is none; quantity, material: a cut order, plies with a dot between them; rule: a grade rule; kind: which of
 several (single, double); use: what it is for; depth, width: in mm, an edge's width being its allowance; angle: in degrees,
 counter-clockwise from the right; grain: how the lengthwise thread is wanted; to: what it points to, or is laid towards;
-seam: the seam whose letter it is; states: that seam in full, as JSON of the open format with lengths in mm.
+seam: the seam whose letter it is; states: what no line or sign shows, as JSON in the open format's words with lengths in mm.
+The letter of a seam states that seam in full; a line states an object with ``edge`` (the keys of its edge), ``openings`` (in
+full, those that begin on it) and ``nodes`` (each as its share of the line's length and its keys; an edge is then said to start ``from`` the one before), a cut order one with
+``materials``.
 """
 
 Facts = Mapping[Fact, str | float]

@@ -10,9 +10,8 @@ DIGITS = 4
 
 # The standard library has these too, but importing them takes longer than drawing a pattern.
 _BETWEEN_TAGS = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
-_IN_QUOTES = str.maketrans(
-    {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "\n": "&#10;", "\t": "&#9;"}
-)
+_IN_SINGLE_QUOTES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", "\n": "&#10;", "\t": "&#9;"})
+_IN_QUOTES = {**_IN_SINGLE_QUOTES, ord('"'): "&quot;"}
 _UNKNOWN_TO_XML = re.compile("[^\t\n\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
@@ -22,7 +21,9 @@ def words(text: str) -> str:
 
 
 def quoted(text: str) -> str:
-    """Text as the value of an attribute, with its quotation marks."""
+    """Text as the value of an attribute, with its quotation marks: single ones round text, such as JSON, that has double ones."""
+    if '"' in text and "'" not in text:
+        return f"'{clean(text).translate(_IN_SINGLE_QUOTES)}'"
     return f'"{clean(text).translate(_IN_QUOTES)}"'
 
 

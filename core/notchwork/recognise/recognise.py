@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from notchwork.drawing import Drawing
 from notchwork.findings import Finding, Place, plain_name
-from notchwork.model import Pattern, Seam
+from notchwork.model import Pattern
 from notchwork.recognise.find import find_shapes
-from notchwork.recognise.labels import own_seams, seams_of, without_signs
+from notchwork.recognise.labels import seams_of
 from notchwork.recognise.options import Options
+from notchwork.recognise.own import Stated, stated_in, with_nodes, with_own_words, without_signs
 from notchwork.recognise.shape import Aside
 from notchwork.recognise.words import read_words
 from notchwork.recognise.words.rules import COPIES_ONLY, DOCUMENT_GONE, NO_PIECE
@@ -35,16 +36,18 @@ def recognise(drawing: Drawing, options: Options | None = None) -> Recognised:
     seen = find_shapes(bare, options)
     strokes = [stroke for group in bare.groups for stroke in group.strokes]
     read = read_words(seen, strokes)
-    seams, told = seams_of(read.pattern, read.pieces)
-    pattern = replace(read.pattern, unit=drawing.unit)
-    own: Mapping[str, Seam] = {}
-    if drawing.attached is None:
-        own, lost = own_seams(pattern, drawing)
-        told += [*lost, *_copies_only(drawing, pattern)]
-    pattern = replace(pattern, seams={**own, **seams})
+    # A document that came along states everything itself.
+    stated = stated_in(drawing, read.idents, seen.scale) if drawing.attached is None else Stated()
+    named, moved = with_nodes(read.pattern.pieces, stated.lines)
+    pieces = {ident: replace(one, piece=named[ident]) for ident, one in read.pieces.items()}
+    pattern = replace(read.pattern, pieces=named, unit=drawing.unit)
+    seams, told = seams_of(pattern, pieces)
+    pattern, lost = with_own_words(pattern, stated)
+    pattern = replace(pattern, seams={**pattern.seams, **seams})
+    told += [*moved, *lost, *(_copies_only(drawing, pattern) if drawing.attached is None else ())]
     nothing: tuple[Finding, ...] = () if pattern.pieces else (_no_piece(),)
     if drawing.attached is None and not seams and any("piece" in group.facts for group in drawing.groups):
-        nothing = (*nothing, _document_gone(bool(own)))
+        nothing = (*nothing, _document_gone(bool(stated)))
     of_shapes = (_called(finding, read.idents, pattern) for finding in seen.findings)
     return Recognised(pattern, (*nothing, *of_shapes, *read.findings, *told), seen.aside)
 
@@ -85,14 +88,14 @@ def _copies_only(drawing: Drawing, pattern: Pattern) -> Iterator[Finding]:
             )
 
 
-def _document_gone(with_seams: bool) -> Finding:
-    """``with_seams``: the letters of the seams still said what those are."""
+def _document_gone(states: bool) -> Finding:
+    """``states``: letters and lines still said what seams, openings and edges are."""
     return Finding(
         DOCUMENT_GONE,
         Place(),
-        "This drawing was made from a pattern, and the document with its openings, notions and finishes is gone. Its seams are taken "
-        "from their letters."
-        if with_seams
+        "This drawing was made from a pattern, and the document with its notions, body measures, tolerances, order of sewing and "
+        "notes is gone. Seams, openings, finishes and materials are taken from what its letters, edges and cut orders state."
+        if states
         else "This drawing was made from a pattern, and the document with its seams, joins, openings, notions and finishes is gone.",
         "Read the file as it was written, or the pattern in the open format; what is drawn is read all the same.",
     )

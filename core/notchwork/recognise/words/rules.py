@@ -147,8 +147,8 @@ RECONCILED = inference(
 NO_LONGER_FITS = inference(
     "no-longer-fits",
     "Something the document states no longer fits the drawing",
-    "A seam, notch or other statement of the document that came along names a piece or an edge that is no longer drawn, so it "
-    "was left out.",
+    "A seam, notch or other statement of the document that came along, or of the drawing itself, names a piece, an edge or a "
+    "node that is no longer drawn so, and was left out.",
     grade=Severity.WARNING,
 )
 NO_PIECE = inference(
@@ -169,7 +169,8 @@ DOCUMENT_GONE = inference(
     "document-gone",
     "The document of a drawing is gone",
     "A drawing that was written from a pattern carries the pattern's document in its metadata. Some programs leave that out when "
-    "they save a drawing. What is drawn and named is read all the same; seams, joins, openings, notions and finishes are gone.",
+    "they save a drawing. What is drawn and named is read all the same, and so is what letters, lines and cut orders state of "
+    "seams, openings, edges and materials; notions, body measures, tolerances, the order of sewing and notes are gone.",
     grade=Severity.WARNING,
 )
 COPIES_ONLY = inference(
