@@ -32,13 +32,15 @@ LETTERS = 4.0
 class Frame:
     """What stands on one sheet or stretch: ``inks`` in mm, x across the paper and y along it, no corner below 0.
 
-    It holds part ``part`` of ``parts`` of what is called ``name``, or whole pieces.
+    It holds part ``part`` of ``parts`` of what is called ``name``, or whole pieces. ``laid`` says which groups it holds, by
+    number, and how each was turned.
     """
 
     inks: tuple[Ink, ...]
     name: str = ""
     part: int = 1
     parts: int = 1
+    laid: tuple[tuple[int, complex], ...] = ()
 
 
 def framed(
@@ -58,12 +60,14 @@ def framed(
     large = [k for k, shape in enumerate(shapes) if shape.rings and k not in set(small)]
     for island in islands([shapes[k] for k in small], across, along, GAP, turn):
         placed = [_placed(groups[small[at.group]][1], at) for at in island.placed]
-        yield Frame(tuple(ink for inks in placed for ink in inks))
+        laid = tuple((small[at.group], at.turn) for at in island.placed)
+        yield Frame(tuple(ink for inks in placed for ink in inks), laid=laid)
     wide, tall = across - 2.0 * BORDER, along - 2.0 * BORDER
     for island in islands([shapes[k] for k in large], wide, tall, GAP, turn):
         names = listed(groups[large[at.group]][0] for at in island.placed)
         inks = [ink for at in island.placed for ink in _placed(groups[large[at.group]][1], at)]
-        yield from _cells(island, names, inks, wide, tall, lettering)
+        laid = tuple((large[at.group], at.turn) for at in island.placed)
+        yield from (replace(cell, laid=laid) for cell in _cells(island, names, inks, wide, tall, lettering))
 
 
 def _placed(inks: Sequence[Ink], at: Placed) -> list[Ink]:

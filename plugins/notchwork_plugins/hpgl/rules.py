@@ -56,6 +56,15 @@ ONCE = Rule(
     grade=Severity.INFO,
 )
 
+OFF_GRAIN = Rule(
+    id="hpgl/off-grain",
+    title="A knife cuts pieces off their grain",
+    rationale="Pieces are turned so that they take little room. Of paper that is all the same; cloth is cut with the grainline "
+    "of a piece along the cloth's lengthwise thread, which on a roll runs along it.",
+    source="Grainlines parallel to the selvage: common practice, no source.",
+    grade=Severity.WARNING,
+)
+
 NOT_DRAWN = Rule(
     id="hpgl/not-drawn",
     title="A knife alone draws nothing",
@@ -73,4 +82,4 @@ LETTERS = Rule(
     grade=Severity.WARNING,
 )
 
-RULES = (PLOTTED, BEYOND_LIMIT, IN_PARTS, SEVERAL_SIZES, HALVES, ONCE, NOT_DRAWN, LETTERS)
+RULES = (PLOTTED, BEYOND_LIMIT, IN_PARTS, SEVERAL_SIZES, HALVES, ONCE, OFF_GRAIN, NOT_DRAWN, LETTERS)

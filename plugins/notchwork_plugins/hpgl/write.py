@@ -14,7 +14,7 @@ from notchwork.findings import NotchworkError
 from notchwork.formats import Written
 from notchwork.pages import Turn
 from notchwork.pages.arrange import Shape, fits, shape_of
-from notchwork_plugins.hpgl import told
+from notchwork_plugins.hpgl import knife, told
 from notchwork_plugins.hpgl.commands import begun_at
 from notchwork_plugins.hpgl.device import UNIT, Device
 from notchwork_plugins.hpgl.frames import Frame, framed
@@ -39,6 +39,7 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
     on_it = [group for group in drawing.groups if not device.knife or "piece" in group.facts]
     every = [inks(group, drawing, device, stated.text) for group in on_it]
     kept = [tuple(ink for ink in some if device.pen(ink.tool) is not None) for some in every]
+    drawn = [group for group, some in zip(on_it, kept, strict=True) if some]
     groups = [
         (shortened(str(group.facts.get("name", group.name))), some, shape_of(group))
         for group, some in zip(on_it, kept, strict=True)
@@ -59,7 +60,8 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
     files = {".hpgl": first} | {f".{k}.hpgl": text for k, text in enumerate(more, 2)}
     findings = (
         *told.letters(drawing, stated),
-        *told.cut(drawing, stated, sum(len(a) - len(b) for a, b in zip(every, kept, strict=True))),
+        *knife.cut(drawing, stated, sum(len(a) - len(b) for a, b in zip(every, kept, strict=True))),
+        *knife.off_grain(device, [(drawn[k], turn) for frame in frames for k, turn in frame.laid]),
         *told.beyond_limit(stated, max(plot.along for plot in plots), unit),
         *told.in_parts(
             device, [(frame.name, frame.parts) for frame in frames if frame.part == 1 and frame.parts > 1]

@@ -24,7 +24,7 @@ from notchwork.draw import Options, draw_pattern
 from notchwork.drawing import Drawing, Group, Stroke, Text
 from notchwork.formats import Written
 from notchwork.geometry import flatten, lines
-from notchwork.pages import Paper, papers
+from notchwork.pages import Paper, Turn, papers
 from notchwork.sewing import Nest
 from notchwork_plugins.hpgl.nicks import nicks
 from notchwork_plugins.hpgl.write import write_pages
@@ -354,6 +354,21 @@ def test_halves_and_missing_copies_are_told_of_a_knife() -> None:
     assert {name: n for name, n in ordered.items() if n > 1}.items() <= told_of.items()
     whole = plotted(drawing_of(Options(sizes=("M",), unfolded=True, copies=True)), "cutter-600")[0]
     assert not told(whole) & {"hpgl/halves-cut", "hpgl/cut-once"}
+
+
+def test_pieces_off_their_grain_are_told_of_a_knife() -> None:
+    """An upright grainline runs along the roll, wherever the piece lies; a slanting one never does of itself."""
+
+    def named(angle: float, turn: Turn, device: str = "cutter-600") -> set[str]:
+        along = np.exp(1j * np.radians(angle))
+        grain = Stroke(lines(np.array([50 + 50j, 50 + 50j + 30 * along])), "grain", facts={"angle": angle})
+        return told(plotted(piece(100, 150, grain), device, Paper(turn=turn))[0])
+
+    assert "hpgl/off-grain" not in named(45.0, "free", "roll-36in")
+    assert "hpgl/off-grain" not in named(90.0, "drawn")
+    assert "hpgl/off-grain" not in named(-90.3, "drawn")
+    assert "hpgl/off-grain" in named(0.0, "drawn")
+    assert "hpgl/off-grain" in named(45.0, "quarter")
 
 
 def test_a_knife_alone_tells_what_it_leaves_out() -> None:
