@@ -23,12 +23,30 @@ _OTHER, _WIDER = 0.79, 1.15
 _UNIT, _TIE = re.compile(r"(?<=\d) (?=(?:%|mm|cm|in|×)(?!\w))|(?<=×) "), "\0"
 _FULL = 0x1100
 """From here on letters are as wide as they are high."""
+_CUT_OFF = "…"
 
 
 def width(words: str, height: float, bold: bool = False) -> float:
     """About how wide (mm) a line of words is at a type size (mm): rather more than less."""
-    ems = sum(_WIDTH.get(letter, 1.0 if ord(letter) >= _FULL else _OTHER) for letter in words)
-    return ems * height * (_WIDER if bold else 1.0)
+    return sum(map(_em, words)) * _size(height, bold)
+
+
+def fitting(words: str, height: float, wide: float, bold: bool = False) -> int:
+    """How many letters from the first on are together no wider than ``wide`` (mm). No letter beyond is looked at."""
+    most, ems = wide / _size(height, bold), 0.0
+    for count, letter in enumerate(words):
+        ems += _em(letter)
+        if ems > most:
+            return count
+    return len(words)
+
+
+def _em(letter: str) -> float:
+    return _WIDTH.get(letter, 1.0 if ord(letter) >= _FULL else _OTHER)
+
+
+def _size(height: float, bold: bool) -> float:
+    return height * (_WIDER if bold else 1.0)
 
 
 def box(text: Text) -> tuple[complex, complex]:
@@ -59,10 +77,7 @@ def wrapped(words: str, height: float, wide: float, bold: bool = False) -> tuple
         if line:
             lines.append(line)
         line = word
-        while width(line, height, bold) > wide and len(line) > 1:
-            fits = max(
-                1, next(k for k in range(len(line), 0, -1) if k == 1 or width(line[:k], height, bold) <= wide)
-            )
+        while (fits := max(1, fitting(line, height, wide, bold))) < len(line):
             lines.append(line[:fits])
             line = line[fits:]
     return (*lines, line) if line or not lines else tuple(lines)
@@ -70,8 +85,7 @@ def wrapped(words: str, height: float, wide: float, bold: bool = False) -> tuple
 
 def shortened(words: str, height: float, wide: float, bold: bool = False) -> str:
     """Words on one line, cut off with an ellipsis where they are wider than ``wide`` (mm)."""
-    if width(words, height, bold) <= wide:
+    if fitting(words, height, wide, bold) == len(words):
         return words
-    while words and width(words + "…", height, bold) > wide:
-        words = words[:-1]
-    return words.rstrip() + "…"
+    room = wide - width(_CUT_OFF, height, bold)
+    return words[: fitting(words, height, room, bold)].rstrip() + _CUT_OFF

@@ -67,3 +67,10 @@ def test_boxes_turn_with_their_words() -> None:
     assert low.real == 10.0
     assert low_up.imag == 10.0
     assert low_up.real == pytest.approx(10.0 - 0.8 * 4.0)
+
+
+@pytest.mark.parametrize("words", ["W" * 100_000, "petrel " * 20_000])
+def test_endless_words_are_only_looked_at_as_far_as_they_are_shown(words: str) -> None:
+    """Cutting off one letter after another, each time measuring all that is left, would take hours for these."""
+    assert shortened(words, 3.0, 60.0) == shortened(words[:100], 3.0, 60.0)
+    assert "".join("".join(wrapped(words, 3.0, 60.0)).split()) == "".join(words.split())
