@@ -288,8 +288,8 @@ def _paper(command: argparse.ArgumentParser) -> None:
     group.add_argument("--overlap", metavar="WIDTH", help="how far pages lie over each other (default: 10)")
     group.add_argument(
         "--turn",
-        choices=("free", "quarter", "drawn"),
-        default="free",
-        help="turn pieces by any angle so that they lie well, by quarter turns, or not at all (default: free)",
+        choices=("free", "quarter", "grain", "drawn"),
+        help="turn pieces by any angle so that they lie well, by quarter turns, so that the grain runs along the paper, "
+        "or not at all (default: free; grain where cloth is cut)",
     )
     group.add_argument("--bold", action="store_true", help="wide lines, to be seen from afar")

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from notchwork.drawing import Drawing, Group
 from notchwork.findings import NotchworkError, listed
 from notchwork.pages.arrange import Shape, shape_of
+from notchwork.pages.grain import turned, turned_first
 from notchwork.pages.joining.frame import Frame
 from notchwork.pages.joining.touch import Traces, traces
-from notchwork.pages.paper import Join, Layout, Paper, Size, Turn
+from notchwork.pages.paper import Join, Layout, Paper, Size, Turning
 from notchwork.pages.papers import papers
 
 MARGIN, OVERLAP = 10.0, 10.0
@@ -28,6 +29,8 @@ _FURNITURE = ("legend", "test-square")
 class Order:
     """Pieces, each as a group of its own coordinates, as a shape and as traces; and the paper.
 
+    Shapes and traces are turned ``first``, each by a number of length one, and may be turned further as ``turn`` says.
+
     ``page`` is the area (mm) that all papers have in common, upright; its height is infinite on a roll. ``strip``: how far
     pages that are joined lie over each other, 0 where they are put edge to edge.
     """
@@ -42,7 +45,8 @@ class Order:
     margin: float
     strip: float
     join: Join
-    turn: Turn
+    turn: Turning
+    first: tuple[complex, ...]
 
     @property
     def frame(self) -> Frame:
@@ -77,18 +81,20 @@ def ordered(drawing: Drawing, paper: Paper) -> Order:
     groups = tuple(
         replace(group, shift=0j) for group in drawing.groups if group.facts.get("kind") not in _FURNITURE
     )
+    first, turn = turned_first(groups, paper.turn or "free")
     return Order(
         drawing,
         groups,
-        tuple(shape_of(group) for group in groups),
-        tuple(traces(group) for group in groups),
+        tuple(turned(shape_of(group), way) for group, way in zip(groups, first, strict=True)),
+        tuple(traces(group).moved(way, 0j) for group, way in zip(groups, first, strict=True)),
         layout,
         sizes,
         page,
         margin,
         strip,
         paper.join,
-        paper.turn,
+        turn,
+        first,
     )
 
 

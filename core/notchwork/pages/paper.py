@@ -11,8 +11,10 @@ Layout = Literal["tiles", "sheet", "projector"]
 """tiles: pages to be joined; sheet: one page that holds everything; projector: one page of light, without margins."""
 Join = Literal["overlap", "butt"]
 """overlap: neighbouring tiles both show a strip and are laid over each other; butt: they are trimmed and joined edge to edge."""
-Turn = Literal["free", "quarter", "drawn"]
+Turning = Literal["free", "quarter", "drawn"]
 """How pieces may be turned to lie well: by any angle, by quarter turns, or not at all."""
+Turn = Turning | Literal["grain"]
+"""grain: so that the lengthwise thread runs along the paper, and not further."""
 
 
 @frozen
@@ -34,8 +36,8 @@ class Paper:
     """What a person may choose of the paper; the same for every format that has pages.
 
     ``sizes``: one, or several whose common area is used, so that every page can be printed on each of them; none if the
-    format or the pattern's unit decides. ``layout``: None if the size decides. ``margin`` and ``overlap`` are in mm, None where
-    the layout decides. ``bold``: lines that can be seen from afar.
+    format or the pattern's unit decides. ``layout``: None if the size decides. ``margin`` and ``overlap`` are in mm, ``turn`` is how
+    pieces may be turned: each None where the layout or the device decides. ``bold``: lines that can be seen from afar.
     """
 
     sizes: tuple[Size, ...] = ()
@@ -43,5 +45,5 @@ class Paper:
     join: Join = "overlap"
     margin: float | None = None
     overlap: float | None = None
-    turn: Turn = "free"
+    turn: Turn | None = None
     bold: bool = False

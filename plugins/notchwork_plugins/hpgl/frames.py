@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from notchwork.drawing import Text
 from notchwork.findings import listed
-from notchwork.pages import Turn
+from notchwork.pages import Turning
 from notchwork.pages.arrange import Island, Placed, Shape, fits, islands
 from notchwork_plugins.hpgl.clip import clipped
 from notchwork_plugins.hpgl.device import Lettering, Tool
@@ -47,7 +47,7 @@ def framed(
     groups: Sequence[tuple[str, tuple[Ink, ...], Shape]],
     across: float,
     along: float,
-    turn: Turn,
+    turn: Turning,
     lettering: Lettering | None,
 ) -> Iterator[Frame]:
     """Groups (what each is called, its inks, what it covers) in frames of at most ``across`` by ``along`` mm.

@@ -68,8 +68,8 @@ def off_grain(device: Device, laid: Iterable[tuple[Group, complex]]) -> Iterator
             rules.OFF_GRAIN,
             Place(),
             "The grainline does not run along the roll: {pieces}.",
-            "For cloth, have pieces kept as they are drawn (--turn drawn), and draw those that are still named here with their grainline "
-            "upright; for templates of paper it is all the same.",
+            "For cloth, have pieces turned by their grain (--turn grain, which is usual for a knife); for templates of paper it is "
+            "all the same.",
             {"pieces": pieces},
         )
 

@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 from notchwork.draw.words import shortened
 from notchwork.findings import NotchworkError
 from notchwork.formats import Written
-from notchwork.pages import Turn
+from notchwork.pages import Turning
 from notchwork.pages.arrange import Shape, fits, shape_of
+from notchwork.pages.grain import turned, turned_first
 from notchwork_plugins.hpgl import knife, told
 from notchwork_plugins.hpgl.commands import begun_at
 from notchwork_plugins.hpgl.device import UNIT, Device
@@ -40,28 +41,33 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
     every = [inks(group, drawing, device, stated.text) for group in on_it]
     kept = [tuple(ink for ink in some if device.pen(ink.tool) is not None) for some in every]
     drawn = [group for group, some in zip(on_it, kept, strict=True) if some]
+    # Cloth must lie along the grain; paper may lie as it likes.
+    first, turn = turned_first(drawn, paper.turn or ("grain" if device.knife else "free"))
     groups = [
-        (shortened(str(group.facts.get("name", group.name))), some, shape_of(group))
-        for group, some in zip(on_it, kept, strict=True)
-        if some
+        (
+            shortened(str(group.facts.get("name", group.name))),
+            tuple(moved(ink, way, 0j) for ink in some),
+            turned(shape_of(group), way),
+        )
+        for group, some, way in zip(drawn, filter(None, kept), first, strict=True)
     ]
     if not groups:
         raise NotchworkError(
             device.title, "It has no pen, and nothing of the pattern is cut.", "Choose another device."
         )
-    unit = _unit([shape for _, _, shape in groups], stated, paper.turn)
-    frames = list(framed(groups, *_cell(stated, unit), paper.turn, stated.text if device.draw else None))
+    unit = _unit([shape for _, _, shape in groups], stated, turn)
+    frames = list(framed(groups, *_cell(stated, unit), turn, stated.text if device.draw else None))
     as_drawn = [_laid(frame, stated) for frame in frames]
     plots = [replace(plot, inks=_in_order(plot.inks, device)) for plot in as_drawn]
     before, after = (sum(_travel(plot, device) for plot in some) for some in (as_drawn, plots))
     if stated.overcut:
         plots = [replace(plot, inks=tuple(overcut(plot.inks, stated.overcut))) for plot in plots]
-    first, *more = texts(plots, device, unit)
-    files = {".hpgl": first} | {f".{k}.hpgl": text for k, text in enumerate(more, 2)}
+    start, *more = texts(plots, device, unit)
+    files = {".hpgl": start} | {f".{k}.hpgl": text for k, text in enumerate(more, 2)}
     findings = (
         *told.letters(drawing, stated),
         *knife.cut(drawing, stated, sum(len(a) - len(b) for a, b in zip(every, kept, strict=True))),
-        *knife.off_grain(device, [(drawn[k], turn) for frame in frames for k, turn in frame.laid]),
+        *knife.off_grain(device, [(drawn[k], way * first[k]) for frame in frames for k, way in frame.laid]),
         *told.beyond_limit(stated, max(plot.along for plot in plots), unit),
         *told.in_parts(
             device, [(frame.name, frame.parts) for frame in frames if frame.part == 1 and frame.parts > 1]
@@ -71,7 +77,7 @@ def write_pages(drawing: Drawing, paper: Paper, options: Mapping[str, str]) -> W
     return Written({suffix: text.encode("ascii") for suffix, text in files.items()}, findings)
 
 
-def _unit(shapes: Sequence[Shape], stated: Settings, turn: Turn) -> float:
+def _unit(shapes: Sequence[Shape], stated: Settings, turn: Turning) -> float:
     """One step in mm: doubled only where some piece fits the paper, but not what plain steps reach."""
     plain, doubled = (_cell(stated, unit) for unit in (UNIT, DOUBLED))
     if plain == doubled:

@@ -357,9 +357,9 @@ def test_halves_and_missing_copies_are_told_of_a_knife() -> None:
 
 
 def test_pieces_off_their_grain_are_told_of_a_knife() -> None:
-    """An upright grainline runs along the roll, wherever the piece lies; a slanting one never does of itself."""
+    """An upright grainline runs along the roll, wherever the piece lies; a slanting one is turned unless it is forbidden."""
 
-    def named(angle: float, turn: Turn, device: str = "cutter-600") -> set[str]:
+    def named(angle: float, turn: Turn | None, device: str = "cutter-600") -> set[str]:
         along = np.exp(1j * np.radians(angle))
         grain = Stroke(lines(np.array([50 + 50j, 50 + 50j + 30 * along])), "grain", facts={"angle": angle})
         return told(plotted(piece(100, 150, grain), device, Paper(turn=turn))[0])
@@ -369,6 +369,9 @@ def test_pieces_off_their_grain_are_told_of_a_knife() -> None:
     assert "hpgl/off-grain" not in named(-90.3, "drawn")
     assert "hpgl/off-grain" in named(0.0, "drawn")
     assert "hpgl/off-grain" in named(45.0, "quarter")
+    for angle in (0.0, 45.0, 90.0, 135.0, 180.0, -45.0, 270.0, 12.3):
+        assert "hpgl/off-grain" not in named(angle, None)
+        assert "hpgl/off-grain" not in named(angle, "grain")
 
 
 def test_a_knife_alone_tells_what_it_leaves_out() -> None:

@@ -13,7 +13,7 @@ from notchwork.pages.arrange.kinds import Kind, Piece
 from notchwork.pages.arrange.raster import Raster
 from notchwork.pages.arrange.spread import Spread
 from notchwork.pages.arrange.ways import QUARTERS, flush_ways, hull
-from notchwork.pages.paper import Turn
+from notchwork.pages.paper import Turning
 
 ALONG = 32
 """Cells of the raster along a page's shorter side."""
@@ -33,7 +33,7 @@ MOST = 20
 class Grids:
     """The raster of a page of wide x tall mm for some pieces, and how they spread on it."""
 
-    def __init__(self, pieces: Sequence[Piece], wide: float, tall: float, gap: float, turn: Turn) -> None:
+    def __init__(self, pieces: Sequence[Piece], wide: float, tall: float, gap: float, turn: Turning) -> None:
         sides = [side + gap for piece in pieces for side in (piece.kind.wide, piece.kind.tall)]
         side = min(wide, tall) / ALONG
         self.columns, self.rows = _number(wide, side, sides), _number(tall, side, sides)

@@ -14,14 +14,14 @@ from notchwork.pages.arrange.raster import Raster, Stamps
 from notchwork.pages.arrange.shape import Shape
 from notchwork.pages.arrange.slide import slid
 from notchwork.pages.arrange.ways import whole_ways
-from notchwork.pages.paper import Turn
+from notchwork.pages.paper import Turning
 
 BUDGET = 1_300_000_000
 """Bits that are worked on for each piece until a layout is taken as it is: so the search ends alike on every machine."""
 
 
 def arranged(
-    shapes: Sequence[Shape], wide: float, tall: float, gap: float, turn: Turn = "free"
+    shapes: Sequence[Shape], wide: float, tall: float, gap: float, turn: Turning = "free"
 ) -> tuple[tuple[Placed, ...], ...]:
     """Every piece whole on one of few pages of wide x tall mm, ``gap`` mm (less 2 ROUND at most) or more between any two.
 

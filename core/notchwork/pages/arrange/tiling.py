@@ -17,7 +17,7 @@ from notchwork.pages.arrange.raster import Raster, Stamps
 from notchwork.pages.arrange.shape import Shape
 from notchwork.pages.arrange.spaces import Cell, Pages, Whole
 from notchwork.pages.arrange.ways import whole_ways
-from notchwork.pages.paper import Turn
+from notchwork.pages.paper import Turning
 
 BUDGET = 1_500_000_000
 """Bits that are worked on until grids are taken as they are."""
@@ -27,7 +27,7 @@ FEW = 8
 
 
 def islands(
-    shapes: Sequence[Shape], wide: float, tall: float, gap: float, turn: Turn = "free"
+    shapes: Sequence[Shape], wide: float, tall: float, gap: float, turn: Turning = "free"
 ) -> tuple[Island, ...]:
     """Every piece on few pages, joined in islands; a page is a step of wide x tall mm of its island's grid.
 
@@ -59,7 +59,7 @@ def islands(
 
 
 def _layouts(
-    pieces: Sequence[Piece], wide: float, tall: float, gap: float, turn: Turn
+    pieces: Sequence[Piece], wide: float, tall: float, gap: float, turn: Turning
 ) -> Iterator[list[Grid]]:
     """Each piece in a grid of its own, then several in one: the layouts to prefer first.
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from notchwork.geometry.cubics import Complexes, Floats
 from notchwork.pages.arrange.shape import Shape
-from notchwork.pages.paper import Turn
+from notchwork.pages.paper import Turning
 
 QUARTERS = (1 + 0j, 1j, -1 + 0j, -1j)
 CLOSE = 1e-6
@@ -18,12 +18,12 @@ _SMALLER = 0.97
 """A slanting turn must need less than this share of the area that quarter turns need: pieces as drawn are read more easily."""
 
 
-def fits(shape: Shape, wide: float, tall: float, turn: Turn = "free") -> bool:
+def fits(shape: Shape, wide: float, tall: float, turn: Turning = "free") -> bool:
     """Whether a piece fits a page of wide x tall mm whole, at a turn that is allowed."""
     return not shape.rings or bool(whole_ways(shape, wide, tall, turn))
 
 
-def whole_ways(shape: Shape, wide: float, tall: float, turn: Turn) -> tuple[complex, ...]:
+def whole_ways(shape: Shape, wide: float, tall: float, turn: Turning) -> tuple[complex, ...]:
     """Turns at which a piece fits a page whole, the ones to prefer first; none if there is none."""
     z = hull(shape.points)
     straight = [way for way in QUARTERS[: 1 if turn == "drawn" else 4] if _fits(way * z, wide, tall)]

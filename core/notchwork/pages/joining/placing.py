@@ -12,7 +12,7 @@ from notchwork.geometry import inside
 from notchwork.pages.arrange import Island, Placed, Shape, arranged, fits, islands
 from notchwork.pages.joining.frame import Cell, Frame, cell_corners
 from notchwork.pages.joining.touch import crossing
-from notchwork.pages.paper import Turn
+from notchwork.pages.paper import Turning
 from notchwork.values import frozen
 
 GAP = 4.0
@@ -36,7 +36,7 @@ class Laid:
         return sum(len(island.cells) for island in self.joined) + len(self.alone)
 
 
-def laid_on_tiles(shapes: Sequence[Shape], frame: Frame, turn: Turn) -> Laid:
+def laid_on_tiles(shapes: Sequence[Shape], frame: Frame, turn: Turning) -> Laid:
     """Every piece whole on a page where it fits one, the others in few cells."""
     wide, tall = frame.usable.real, frame.usable.imag
     # A page that is joined to none has its strips for itself: a little more fits on it than in a cell.
@@ -102,7 +102,7 @@ def needed(island: Island, shapes: Sequence[Shape], frame: Frame) -> Island:
     return replace(island, cells=cells)
 
 
-def _whole(k: int, shape: Shape, frame: Frame, turn: Turn) -> tuple[Placed, ...]:
+def _whole(k: int, shape: Shape, frame: Frame, turn: Turning) -> tuple[Placed, ...]:
     page = arranged([shape], frame.usable.real, frame.usable.imag, GAP, turn)[0]
     return tuple(renamed(page, [k]))
 
