@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from itertools import combinations
 from xml.etree import ElementTree
 
@@ -151,11 +152,13 @@ def test_cut_orders_and_wishes_are_said_beside_the_lines() -> None:
     sleeve["bias_to"] = "hem"
     drawn = group(draw_pattern(nest_of(document)), "sleeve")
     orders = [dict(t.facts) for t in drawn.texts if "quantity" in t.facts]
+    # Of the voile nothing is known but its name.
+    states = json.dumps({"materials": {"linen": {"width": 1400}}}, separators=(",", ":"))
     assert orders == [
-        {"material": "linen.voile", "kind": "mirrored", "quantity": 2},
-        {"material": "linen", "use": "turned", "quantity": 1, "size": "S"},
-        {"material": "linen", "use": "turned", "quantity": 1, "size": "M"},
-        {"material": "linen", "use": "turned", "quantity": 2, "size": "L"},
+        {"material": "linen.voile", "kind": "mirrored", "quantity": 2, "states": states},
+        {"material": "linen", "use": "turned", "quantity": 1, "size": "S", "states": states},
+        {"material": "linen", "use": "turned", "quantity": 1, "size": "M", "states": states},
+        {"material": "linen", "use": "turned", "quantity": 2, "size": "L", "states": states},
     ]
     assert drawn.facts == {"piece": "sleeve", "name": "Sleeve", "grain": "bias", "to": "hem"}
 
