@@ -29,6 +29,8 @@ RIM = 14.0
 """mm along every edge, for the rulers."""
 GAP = 15.0
 """mm between pieces: room to see and to cut."""
+INSET = 12.0
+"""mm between pieces and the lines of the rulers: an edge on such a line cannot be told from it, nor well on one of the grid."""
 PROPORTION = 1.6
 """A page is about so many times as wide as it is high, as a beam is; common practice, no source."""
 LOOSE = 1.35
@@ -57,15 +59,16 @@ def projected(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
         renamed(page, small)
         for page in arranged([order.shapes[k] for k in small], wide, tall, GAP, order.turn)
     ] or [()]
+    beam = complex(wide + 2 * INSET, tall + 2 * INSET)
     column, cut = 0, []
     for k in there:
         if k not in small:
-            each = split(order, k, complex(wide + 2 * rim, tall + 2 * rim), is_roll=True)
+            each = split(order, k, beam + complex(2 * rim, 2 * rim), is_roll=True)
             made, _ = tiles(order.shapes, order.drawn, Laid((each.island,), (), 0), each.frame, column)
             column += each.island.columns
             cut += [(tile, each.frame) for tile in made]
     total = len(pages) + len(cut)
-    sheets = [_page(order, page, wide, rim, k, total) for k, page in enumerate(pages, 1)]
+    sheets = [_page(order, page, beam.real, rim, k, total) for k, page in enumerate(pages, 1)]
     sheets += (
         furnished(tile, order.groups, order.drawn, frame, order.join, order.drawing.title, k, total)
         for k, (tile, frame) in enumerate(cut, len(pages) + 1)
@@ -78,8 +81,8 @@ def _beam(order: Order, rim: float) -> tuple[float, float]:
     if order.sizes:
         sides = sorted((order.page.real, order.page.imag))
         wide, tall = min(sides[1], MOST), min(sides[0], MOST)
-        return wide - 2 * rim, tall - 2 * rim - FOOT
-    most = MOST - 2 * rim
+        return wide - 2 * (rim + INSET), tall - 2 * (rim + INSET) - FOOT
+    most = MOST - 2 * (rim + INSET)
     taken = 0.0
     least = LEAST
     for shape in order.shapes:
@@ -94,16 +97,17 @@ def _beam(order: Order, rim: float) -> tuple[float, float]:
 def _page(order: Order, placed: Sequence[Placed], wide: float, rim: float, number: int, total: int) -> Sheet:
     low = complex(rim, rim)
     if order.sizes:
-        tall = _beam(order, rim)[1] + FOOT
+        tall = _beam(order, rim)[1] + 2 * INSET + FOOT
     else:
         reach = (float((p.turn * order.shapes[p.group].points + p.shift).imag.max()) for p in placed)
-        tall = max(reach, default=0.0) + GAP + FOOT
+        tall = max(reach, default=0.0) + 2 * INSET + FOOT
     high = low + complex(wide, tall)
     floor = low + 1j * FOOT
+    corner = floor + complex(INSET, INSET)
     pen = Pen()
     _rulers(pen, low, high)
     _squares(pen, order, low, wide, f"page {number} of {total}" if total > 1 else "")
-    windows = tuple(Window(p.group, p.turn, p.shift + floor, floor, high) for p in placed)
+    windows = tuple(Window(p.group, p.turn, p.shift + corner, floor, high) for p in placed)
     names = ", ".join(dict.fromkeys(name_of(order.groups[p.group]) for p in placed))
     return Sheet(high + low, windows, pen.group(), f"{number}", names, _grid(low, high))
 

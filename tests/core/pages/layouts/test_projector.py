@@ -62,6 +62,19 @@ def test_nothing_is_lost_and_nothing_leaves_the_page(drawing: Drawing) -> None:
             assert high.imag <= sheet.size.imag
 
 
+@pytest.mark.parametrize("chosen", [BEAM, Paper(papers("1200x2000 mm"), layout="projector")])
+def test_no_edge_of_a_piece_lies_on_the_line_of_a_ruler(chosen: Paper) -> None:
+    """Two lines of light in one place are one. Both pieces are turned so that they fill their page as well as they can."""
+    (sheet,) = laid_out(drawn(oblong("a", 500, 850), oblong("b", 400, 1000)), chosen).sheets
+    frame = min((s.cubics[0, 0] for s in sheet.ground.strokes), key=abs)
+    corners = np.array([0, 1, 1 + 1j, 1j])
+    for window, (wide, tall) in zip(sheet.windows, ((500, 850), (400, 1000)), strict=True):
+        z = window.turn * (wide * corners.real + 1j * tall * corners.imag + (37 - 11j)) + window.shift
+        far = sheet.size - z
+        assert min(z.real.min() - frame.real, far.real.min() - frame.real) >= 11.9
+        assert min(z.imag.min() - frame.imag, far.imag.min() - frame.imag) >= 11.9
+
+
 def test_a_beam_of_a_size_that_is_named() -> None:
     (sheet,) = laid_out(
         drawn(oblong("a", 500, 700)), Paper(papers("1200x2000 mm"), layout="projector")
