@@ -10,7 +10,7 @@ from notchwork.pages.reading.matter import FULL_SIZE, Matter, contents, how_to, 
 from notchwork.pages.reading.scale import draw_square, squares
 from notchwork.pages.setting.columns import BODY, LEADING, Area, Item, flow, paragraph
 from notchwork.pages.setting.ink import STRONG, Pen
-from notchwork.pages.setting.lettering import shortened, wrapped
+from notchwork.pages.setting.lettering import at_most, wrapped
 from notchwork.values import frozen
 
 FIRST = "First page"
@@ -20,10 +20,12 @@ LEAST_COLUMN = 52.0
 """mm: beside the squares no column is narrower."""
 _COLUMN = 82.0
 """mm: on pages of their own columns are not narrower, if there can be two."""
-_LEAST_TALL = 45.0
+_LEAST_TALL = 14.0
 """mm: below the squares nothing is set in less."""
 _APART, _PAD = 5.0, 5.0
 _TITLE, _WARNING = 9.0, 5.0
+_MOST_LINES = 3
+"""Of maker and licence: the squares below must find room."""
 
 
 @frozen
@@ -128,14 +130,11 @@ def _head(pen: Pen, matter: Matter, page: Room) -> float:
     """Title, maker, licence, and the warning that matters most; gives how far down they reach (mm from below)."""
     wide, _ = _size(page)
     left, y = page.low.real, page.high.imag
-    lines = wrapped(matter.drawing.title or "Pattern", _TITLE, wide, bold=True)
-    if len(lines) > 2:
-        lines = (lines[0], shortened(" ".join(lines[1:]), _TITLE, wide, bold=True))
-    for line in lines:
+    for line in at_most(2, matter.drawing.title or "Pattern", _TITLE, wide, bold=True):
         pen.words(complex(left, y - 0.85 * _TITLE), line, _TITLE, bold=True)
         y -= 1.25 * _TITLE
     for words in _about(matter):
-        block = paragraph(words)(wide)
+        block = paragraph(words, most=_MOST_LINES)(wide)
         block.draw(pen, complex(left, y))
         y -= block.tall
     y -= 2.0

@@ -13,7 +13,7 @@ from notchwork.pages.reading.islet import NAME, draw_island
 from notchwork.pages.setting.columns import paragraph
 from notchwork.pages.setting.ink import Pen
 from notchwork.pages.setting.labels import name_of
-from notchwork.pages.setting.lettering import shortened, width, wrapped
+from notchwork.pages.setting.lettering import at_most, shortened, width
 
 PLAN = "Plan of assembly"
 _LARGEST, _SMALLEST = 0.25, 9.0
@@ -118,9 +118,7 @@ def _box(plot: Plot, groups: Sequence[Group], scale: float, most: float) -> _Box
     size = scale * plot.size
     names = ", ".join(dict.fromkeys(name_of(groups[p.group]) for p in plot.placed))
     wide = min(most, max(size.real, 24.0))
-    lines = wrapped(names, NAME, wide)
-    if len(lines) > _LINES:
-        lines = (*lines[: _LINES - 1], shortened(" ".join(lines[_LINES - 1 :]), NAME, wide))
+    lines = at_most(_LINES, names, NAME, wide)
     return _Box(complex(max(size.real, wide), size.imag + 1.4 * NAME * len(lines) + 1.5), lines)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from notchwork.pages.setting.ink import FINE, Pen
-from notchwork.pages.setting.lettering import wrapped
+from notchwork.pages.setting.lettering import at_most
 from notchwork.values import frozen
 
 BODY, HEAD, SMALL = 3.3, 4.6, 2.8
@@ -14,6 +14,8 @@ LEADING = 1.36
 """From one base line to the next, as a share of the type's size."""
 _ASCENT = 0.95
 """From the top of a line down to its base line, as a share of the type's size."""
+MOST_LINES = 24
+"""No more lines in one item: what is longer is no name, and would find room in no column."""
 _PASSED = 4
 """As many columns in a row are passed over for one item."""
 
@@ -53,11 +55,12 @@ def paragraph(
     indent: float = 0.0,
     sign: str = "",
     keep: bool = False,
+    most: int = MOST_LINES,
 ) -> Item:
-    """Words that wrap; ``sign`` stands before the first line, in the indent."""
+    """Words that wrap, in ``most`` lines at most; ``sign`` stands before the first line, in the indent."""
 
     def item(wide: float) -> Block:
-        lines = wrapped(words, height, wide - indent, bold)
+        lines = at_most(most, words, height, wide - indent, bold)
 
         def draw(pen: Pen, corner: complex) -> None:
             base = corner - 1j * _ASCENT * height
@@ -75,7 +78,7 @@ def heading(words: str) -> Item:
     """A heading with a line above it, which stays with what follows."""
 
     def item(wide: float) -> Block:
-        lines = wrapped(words, HEAD, wide, bold=True)
+        lines = at_most(MOST_LINES, words, HEAD, wide, bold=True)
 
         def draw(pen: Pen, corner: complex) -> None:
             pen.line(corner, corner + wide, width=FINE)
@@ -95,7 +98,7 @@ def row(
     def item(wide: float) -> Block:
         set_cells, left = [], 0.0
         for share, words in cells:
-            set_cells.append((left, wrapped(words, height, share * wide - 1.5, bold)))
+            set_cells.append((left, at_most(MOST_LINES, words, height, share * wide - 1.5, bold)))
             left += share * wide
 
         def draw(pen: Pen, corner: complex) -> None:

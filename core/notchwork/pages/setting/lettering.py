@@ -89,3 +89,11 @@ def shortened(words: str, height: float, wide: float, bold: bool = False) -> str
         return words
     room = wide - width(_CUT_OFF, height, bold)
     return words[: fitting(words, height, room, bold)].rstrip() + _CUT_OFF
+
+
+def at_most(count: int, words: str, height: float, wide: float, bold: bool = False) -> tuple[str, ...]:
+    """Words as so many lines at most, the last cut off with an ellipsis where there would be more."""
+    lines = wrapped(words, height, wide, bold)
+    if len(lines) <= count:
+        return lines
+    return (*lines[: count - 1], shortened(" ".join(lines[count - 1 :]), height, wide, bold))

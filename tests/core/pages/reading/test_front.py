@@ -135,3 +135,26 @@ def test_words_never_overlap_and_never_leave_the_page(
     for called, orders in rows:
         for words in (called, *orders):
             assert "".join(words.split()) in said
+
+
+def test_endless_names_and_licences_take_no_squares_and_no_page() -> None:
+    endless = "Antarctica " * 900
+    cuts = (CutRow(endless, "p", (endless,)),)
+    drawing = replace(
+        drawn(oblong("p", 100, 100), LEGEND),
+        title=endless,
+        about=About(endless, endless, "", (endless,), cuts),
+    )
+    first, *more = fronts(drawing)
+    assert squares_on(first) == pytest.approx([100.0, 101.6])
+    assert len(more) <= 2
+    for sheet in (first, *more):
+        assert not beyond(sheet, 10.0)
+        assert not overlapping(sheet)
+        assert sheet.marks.texts
+
+
+def test_what_finds_no_room_beside_the_squares_goes_on_below_them() -> None:
+    """Ten pieces fill the column beside the squares of an A4 page, and leave a legend of two rows for below."""
+    groups = tuple(oblong(f"p{k}", 20, 20) for k in range(9))
+    assert len(fronts(drawn(*groups, LEGEND))) == 1

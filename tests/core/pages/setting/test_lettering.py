@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from notchwork.drawing import Text
-from notchwork.pages.setting.lettering import box, shortened, width, wrapped
+from notchwork.pages.setting.lettering import at_most, box, shortened, width, wrapped
 
 FOLDERS = ("/usr/share/fonts/truetype/dejavu", "/usr/share/fonts/dejavu-sans-fonts", "/usr/share/fonts/TTF")
 LETTERS = "".join(map(chr, range(32, 127))) + "äöüßéèñçøåÄÖÜÉØÅ×·–—…“”‘’•°±"
@@ -74,3 +74,11 @@ def test_endless_words_are_only_looked_at_as_far_as_they_are_shown(words: str) -
     """Cutting off one letter after another, each time measuring all that is left, would take hours for these."""
     assert shortened(words, 3.0, 60.0) == shortened(words[:100], 3.0, 60.0)
     assert "".join("".join(wrapped(words, 3.0, 60.0)).split()) == "".join(words.split())
+
+
+@given(st.text(st.sampled_from("abcWM "), max_size=90), st.floats(9.0, 60.0), st.integers(1, 4))
+def test_no_more_lines_than_asked_for(words: str, wide: float, most: int) -> None:
+    every, lines = wrapped(words, 3.0, wide), at_most(most, words, 3.0, wide)
+    assert len(lines) == min(most, len(every))
+    assert lines == every or (lines[-1].endswith("…") and lines[:-1] == every[: most - 1])
+    assert all(width(line, 3.0) <= wide for line in lines)
