@@ -26,6 +26,7 @@ from dxf_convention import (
 from notchwork.drawing import Stroke
 from notchwork.findings import NotchworkError, worded
 from notchwork.formats import Read, Source
+from notchwork.geometry import points as evaluated
 from notchwork.model import in_size
 from notchwork.recognise import Options
 from notchwork.sewing import Nest
@@ -154,6 +155,25 @@ def test_curve_points_stay_nodes_unless_every_vertex_is_one() -> None:
     kept, passed_over = nodes([hole[7]]), nodes(hole[1:-1])
     assert np.abs(kept - hole[7]).min() < 1e-6
     assert len(passed_over) < 10
+
+
+def test_a_curve_point_belongs_to_its_own_line_beside_one_that_runs_with_it() -> None:
+    """Nothing is added at this curve: vertices of the boundary lie beside those of the sew line, and only they have points."""
+    u = np.linspace(0.0, 1.0, 15)
+    curve = np.array([[250, 175 + 20j, 75 + 20j, 0]], dtype=complex)
+
+    def along(t: np.ndarray) -> list[complex]:  # type: ignore[type-arg]
+        return [complex(z) for z in evaluated(curve, np.zeros(len(t), dtype=int), t)]
+
+    sewn, cut = along(u), along(np.append(u[:-1] + 1e-4, 1.0))
+    assert 0.01 < abs(sewn[4] - cut[4]) < 0.05
+    seams, edges = [150j, 250 + 150j, *sewn], [-10 + 160j, 260 + 160j, 260 - 1j, *cut[1:-1], -10 - 1j]
+    drawn = polyline(1, edges) + polyline(14, seams) + points(3, cut[4:9])
+    corners = points(2, [*edges[:3], edges[-1], *seams[:3], seams[-1]])
+    done = block(drawn, corners).read()
+    (found,) = [s for s in strokes(done, "stitch") if abs(s.cubics[0, 0] - 250) < 1 and s.cubics[-1, 3] == 0]
+    assert len(found.cubics) == 1
+    assert np.abs(found.cubics - curve).max() < 0.1
 
 
 def test_several_boundaries_are_holes_or_pieces_and_told() -> None:

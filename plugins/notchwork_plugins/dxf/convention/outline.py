@@ -13,7 +13,6 @@ from notchwork.geometry import inside
 from notchwork.recognise.contours import CORNER
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.names import Name
-from notchwork_plugins.dxf.convention.places import Places
 from notchwork_plugins.dxf.convention.rings import enclosed, following, on_line
 from notchwork_plugins.dxf.convention.sheet import Complexes, Line, Sheet
 from notchwork_plugins.dxf.convention.told import SEWN_OUTSIDE, Told
@@ -84,9 +83,8 @@ def ring(sheet: Sheet, number: int, names: Sequence[Name] = ()) -> tuple[Ring, l
     """
     line = sheet.lines[number]
     count = len(line.z)
-    vertices = Places(line.z)
-    turns = _marked(sheet, vertices, count, layers.TURNS)
-    curves = _marked(sheet, vertices, count, layers.CURVES)
+    turns = _marked(sheet, line, layers.TURNS)
+    curves = _marked(sheet, line, layers.CURVES)
     sharp = np.abs(_breaks(line.z)) > CORNER
     corner = turns if turns.any() else sharp
     folded = _on_mirrors(sheet, line)
@@ -126,10 +124,9 @@ def _merged(drawn: Ring) -> Ring:
     )
 
 
-def _marked(sheet: Sheet, vertices: Places, count: int, layer: int) -> Bools:
-    marked = np.zeros(count, dtype=bool)
-    at = vertices.numbers(sheet.marked(layer))
-    marked[at[at >= 0]] = True
+def _marked(sheet: Sheet, line: Line, layer: int) -> Bools:
+    marked = np.zeros(len(line.z), dtype=bool)
+    marked[sheet.marked_on(line, layer)] = True
     return marked
 
 

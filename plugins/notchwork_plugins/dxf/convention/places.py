@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 Complexes = NDArray[np.complex128]
+Floats = NDArray[np.float64]
 Ints = NDArray[np.intp]
 
 NEAR: Final = 0.05
@@ -27,7 +28,11 @@ class Places:
 
     def numbers(self, asked: Complexes) -> Ints:
         """For each point asked (m,) the number of the one within NEAR that is nearest, the first of equal ones; -1 where none is."""
-        found = np.full(len(asked), -1, dtype=np.intp)
+        return self.nearest(asked)[0]
+
+    def nearest(self, asked: Complexes) -> tuple[Ints, Floats]:
+        """The same, and how far (mm) each is; infinite where none is."""
+        found, apart = np.full(len(asked), -1, dtype=np.intp), np.full(len(asked), np.inf)
         along = (asked * _ASLANT).real
         low = np.searchsorted(self._along, along - NEAR)
         count = np.searchsorted(self._along, along + NEAR, side="right") - low
@@ -40,4 +45,5 @@ class Places:
         # The last to be entered is the nearest.
         order = np.lexsort((-number, -far, which))
         found[which[order]] = number[order]
-        return found
+        apart[which[order]] = far[order]
+        return found, apart

@@ -12,7 +12,6 @@ from notchwork.drawing import Fact, Meaning
 from notchwork_plugins.dxf.convention import keys, layers, names
 from notchwork_plugins.dxf.convention.names import Name, named
 from notchwork_plugins.dxf.convention.outline import Ring, is_edge, outlines, ring, tell_outside
-from notchwork_plugins.dxf.convention.places import Places
 from notchwork_plugins.dxf.convention.sheet import Line, Sheet, Words
 from notchwork_plugins.dxf.convention.told import MIRROR, NO_BOUNDARY, REFERENCE, UNPLACED, Told
 from notchwork_plugins.dxf.said import MOST
@@ -241,5 +240,5 @@ def _spots(sheet: Sheet, plan: Plan, called: Sequence[Name]) -> list[Name]:
 
 def nodes_on(sheet: Sheet, line: Line) -> list[int]:
     """The vertices of a line at which curve points stand."""
-    at = Places(line.z).numbers(sheet.marked(layers.CURVES))
-    return [int(k) for k in np.unique(at[at >= 0])]
+    found: list[int] = sheet.marked_on(line, layers.CURVES).tolist()
+    return found

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from notchwork_plugins.dxf.convention import layers
 from notchwork_plugins.dxf.convention.curved import KINDS, straightened
 from notchwork_plugins.dxf.convention.keys import keyed, rule_number
+from notchwork_plugins.dxf.convention.places import Ints, Places
 from notchwork_plugins.dxf.convention.told import Told
 from notchwork_plugins.dxf.file.entity import Block, Entity
 from notchwork_plugins.dxf.file.vertices import corners
@@ -80,6 +81,17 @@ class Sheet:
     def marked(self, *where: int) -> Complexes:
         """The places of all points on some layers."""
         return np.array([spot.at for spot in self.spots if spot.layer in where], dtype=np.complex128)
+
+    def marked_on(self, line: Line, *where: int) -> Ints:
+        """The numbers of a line's vertices on which points of some layers stand, in order.
+
+        Beside a line that runs near, as where nothing is added to an edge, a point belongs to the one that has it as a vertex.
+        """
+        marked = self.marked(*where)
+        number, apart = Places(line.z).nearest(marked)
+        every = Places(np.concatenate([one.z for one in self.lines])).nearest(marked)[1]
+        own = (number >= 0) & (apart <= every + SAME)
+        return np.unique(number[own])
 
     def value(self, key: str) -> str | None:
         """The first value of a key, None where it is missing or empty."""
