@@ -5,7 +5,7 @@ Run: python tests/benchmarks/bench_pages.py
 Goals. Pages: at most 0.6 times the plain grid about each piece. Roll: at most 1.25 times the area of the pieces over its width;
 with rectpack installed (boxes with quarter turns, the best of five of its ways), shorter than that. Time: all places of one
 piece beside another at most 0.05 times as long as asking shapely (prepared) for each; four times as many pieces at most 25
-times as long; the example on pages at most 1 s and on the roll at most 2 s on an idle machine, four times as many at most 10 s.
+times as long; what 160 sizes cover at most 10 times as long as what 40 do; the example on pages at most 1 s and on the roll at most 2 s on an idle machine, four times as many at most 10 s.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Callable, Sequence
+from functools import partial
 
 import numpy as np
 import shapely
@@ -22,6 +23,8 @@ from geometry_samples import best_seconds
 from notchwork.demo.example import example
 from notchwork.document import read_pattern
 from notchwork.draw import draw_pattern
+from notchwork.drawing import Group, Stroke
+from notchwork.geometry import lines
 from notchwork.pages.arrange import Shape, arranged, islands, shape_of
 from notchwork.pages.arrange.kinds import pieces_of
 from notchwork.pages.arrange.raster import Raster
@@ -99,6 +102,12 @@ def places(one: Shape, other: Shape) -> None:
     print(f"  {mine / (theirs / some * count):.4f} times as long as shapely (goal 0.05)")
 
 
+def sizes(count: int) -> Group:
+    """As many sizes of a rectangle, all from one corner: every line crosses those of all others."""
+    rings = ([0, 400j, 300 + k + (400 + 0.6 * k) * 1j, 300 + k] for k in range(count))
+    return Group("nest", tuple(Stroke(lines(ring, closed=True), "cut", True) for ring in rings))
+
+
 def main() -> None:
     pattern = read_pattern(example("sound.pattern.json"), "example").pattern
     assert pattern is not None
@@ -109,6 +118,8 @@ def main() -> None:
     ]
     print(f"  {laid(more, 'four times as many') / once:.1f} times the work (goal 25)")
     places(shapes[3], shapes[8])
+    few, many = best_seconds([partial(shape_of, sizes(40)), partial(shape_of, sizes(160))], rounds=3)
+    print(f"what 160 sizes cover: {many:.2f} s, {many / few:.1f} times as long as 40 (goal 10)")
 
 
 if __name__ == "__main__":

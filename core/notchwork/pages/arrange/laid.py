@@ -18,6 +18,8 @@ from notchwork.pages.paper import Turning
 
 BUDGET = 1_300_000_000
 """Bits that are worked on for each piece until a layout is taken as it is: so the search ends alike on every machine."""
+MOST_SOUGHT = 100
+"""Pieces for which there is such a budget: for 500 small ones five times the search saved 2 of 71 pages more."""
 
 
 def arranged(
@@ -43,7 +45,7 @@ def arranged(
         lambda order, least: paged([pieces[k] for k in order], stamps, least),
         lambda k: pieces[k].kind,
         raster,
-        BUDGET * len(pieces),
+        _budget(pieces),
         (least_pages(pieces, raster), math.inf),
     )
     pages = (tuple(sorted((each.placed for each in page), key=lambda p: p.group)) for page in found)
@@ -63,5 +65,9 @@ def _rolled(pieces: Sequence[Piece], stamps: Stamps) -> tuple[Placed, ...]:
                 return None
         return (page.top,), page.laid
 
-    found = sought(orders(pieces), tried, lambda k: pieces[k].kind, stamps.raster, BUDGET * len(pieces))
+    found = sought(orders(pieces), tried, lambda k: pieces[k].kind, stamps.raster, _budget(pieces))
     return tuple(sorted(slid(found, stamps.raster), key=lambda placed: placed.group))
+
+
+def _budget(pieces: Sequence[Piece]) -> int:
+    return BUDGET * min(len(pieces), MOST_SOUGHT)

@@ -22,6 +22,8 @@ ROUND = 0.02
 BESIDE = 12.0
 """mm: parts of a group no further apart than twice this are one: another piece's lines between them would be taken for its own."""
 _STEPS = 10_000.0
+_AT_ONCE = 16
+"""Lines that are united in one go."""
 _LEAST_AREA = 1e-6
 _THIN = 0.01
 """mm: half the width that is taken for what covers no area."""
@@ -61,8 +63,7 @@ def shape_of(group: Group) -> Shape:
         return Shape(())
     from pyclipr import simplifyPaths  # not loaded by those who never print
 
-    drawn = _widened(runs, AROUND + SIMPLER + 0.05 + ROUND)
-    outer = _united(drawn)
+    outer = _covered(runs, AROUND + SIMPLER + 0.05 + ROUND)
     if len(outer) > 1:
         outer = _united(_brought_together(outer) + outer)
     simple = simplifyPaths([_pairs(ring) for ring in outer], SIMPLER, _STEPS)
@@ -83,6 +84,17 @@ def grown(shape: Shape, by: float) -> Shape:
     offset.scaleFactor, offset.arcTolerance = _STEPS, ROUND * _STEPS
     offset.addPaths([_pairs(ring) for ring in solid], JoinType.Round, EndType.Polygon)
     return Shape(tuple(_united(_complexes(offset.execute(by)))))
+
+
+def _covered(runs: Sequence[Complexes], by: float) -> list[Complexes]:
+    """The outer boundaries of what a round pen of radius ``by`` covers along polylines, and of all that it surrounds.
+
+    They are united by halves: what lies inside of one half is gone before it crosses all lines of the other, as those of many sizes do.
+    """
+    if len(runs) <= _AT_ONCE:
+        return _united(_widened(runs, by))
+    half = len(runs) // 2
+    return _united(_covered(runs[:half], by) + _covered(runs[half:], by))
 
 
 def _widened(runs: Sequence[Complexes], by: float) -> list[Complexes]:

@@ -56,6 +56,16 @@ def test_a_closed_line_is_filled_and_so_are_lines_that_close_end_to_end() -> Non
         assert shape.within(shapely.box(-REACHES, -REACHES, 100 + REACHES, 60 + REACHES))
 
 
+def test_many_sizes_that_cross_cover_what_each_of_them_does() -> None:
+    """Against shapely's union of the filled outlines; they have different corners in common, and lines all over each other."""
+    rings = [[0, 90j, 60 + k + (90 + 0.7 * k) * 1j, 70 + 3 * (k % 7)] for k in range(50)]
+    nest = Group("nest", tuple(Stroke(lines(ring, closed=True), closed=True) for ring in rings))
+    filled = shapely.union_all([shapely.Polygon([(z.real, z.imag) for z in map(complex, r)]) for r in rings])
+    shape = area_of(shape_of(nest))
+    assert filled.buffer(AROUND - 0.05).within(shape)
+    assert shape.within(filled.buffer(REACHES))
+
+
 def test_an_open_line_covers_no_more_than_itself() -> None:
     shape = area_of(shape_of(Group("a", strokes=(Stroke(lines([0, 100, 100 + 80j])),))))
     assert shape.area < 2 * REACHES * 190
