@@ -1,4 +1,4 @@
-"""What comes out of the printer, laid together by its match marks, is the pattern to 0.2 mm.
+"""What comes out of the printer, laid together by its match marks or edge to edge, is the pattern to 0.2 mm.
 
 The judge is outside of the program: poppler prints the pages at 300 dpi, the marks are found in the pixels alone and the pages laid
 together by them (tests/pdf_pixels.py). The lines are those of the SVG drawing as svgpathtools reads them; that these are the open
@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 from pdf_pixels import (
     PX,
     Ink,
+    Join,
     Laid,
     beside,
     islands,
@@ -179,6 +180,53 @@ def test_pages_laid_together_by_their_marks_are_the_pattern(
     print(paper, {name: round(off, 3) for name, off in worst.items()})
     assert set(worst) == set(lines)
     assert max(worst.values()) <= WITHIN, worst
+
+
+def test_pages_trimmed_and_put_edge_to_edge_are_the_pattern(
+    demo: Path, lines: Mapping[str, Sequence[Line]], tmp_path: Path
+) -> None:
+    """No mark is looked at: what is left inside the margins of one page goes on at once inside those of the next."""
+    pdf = tmp_path / "demo.pdf"
+    chosen = Paper(papers("A4"), join="butt", margin=MARGIN)
+    jobs.convert(demo, pdf, paper=chosen)
+    sheets = laid_out(draw_pattern(Nest(jobs.load(demo).sound())), chosen)
+    every = joins(pdf)
+    assert len(every) >= 120
+    worst: dict[str, float] = {}
+    for island in islands(every):
+        pages = {k: page_of(pdf, k + 1) for k in island}
+        talls = {k: sheets.sheets[k].size.imag for k in island}
+        low = complex(MARGIN, MARGIN)
+        high = sheets.sheets[island[0]].size - low
+        laid = edge_to_edge(island, every, high - low)
+        at = {"left": low, "below": low, "right": high, "above": high}
+        cuts = {k: {side: [at[side]] for page, side, _ in every if page == k} for k in island}
+        printed = on_table(sheets, island, laid, lines)
+        for name in printed:
+            _, _, off, seen = measured(name, printed, pages, talls, laid, cuts)
+            assert min(seen.values()) > LEAST, f"{name}: {seen}"
+            worst[name] = float(np.nanmax(np.abs(off)))
+    print({name: round(off, 3) for name, off in worst.items()})
+    assert set(worst) <= set(lines)
+    assert len(worst) > 8
+    assert max(worst.values()) <= WITHIN, worst
+
+
+def edge_to_edge(island: Sequence[int], every: Sequence[Join], cell: complex) -> dict[int, Laid]:
+    """Pages side by side and one below another, as the words on them say, at the distance of what is printed."""
+    steps = {"left": -cell.real, "right": cell.real, "above": 1j * cell.imag, "below": -1j * cell.imag}
+    laid = {island[0]: Laid(1 + 0j, 0j)}
+    todo = [island[0]]
+    while todo:
+        page = todo.pop()
+        for one, side, other in every:
+            if one == page:
+                there = laid[page].shift + steps[side]
+                if other not in laid:
+                    laid[other] = Laid(1 + 0j, there)
+                    todo.append(other)
+                assert abs(laid[other].shift - there) < 1e-9, f"pages {one + 1} and {other + 1}"
+    return laid
 
 
 def on_table(
