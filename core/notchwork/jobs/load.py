@@ -26,7 +26,7 @@ class FaultyDocument(NotchworkError):
         super().__init__(
             loaded.name,
             f"There {'is a fault' if count == 1 else f'are {count} faults'} in how the pattern is written.",
-            "They must be mended first.",
+            f"{'It' if count == 1 else 'They'} must be mended first.",
         )
         self.loaded = loaded
 
