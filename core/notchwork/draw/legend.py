@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 from numpy.typing import NDArray
 
+from notchwork.draw.signs import arrow
 from notchwork.draw.words import shortened
 from notchwork.drawing import Facts, Group, Meaning, Stroke, Text
 from notchwork.geometry import circle, lines
@@ -19,9 +22,6 @@ SQUARE = 100.0
 
 RING = 3.0
 """mm: the radius of a letter's ring."""
-UPRIGHT: frozenset[Meaning] = frozenset({"notch", "limit"})
-"""What is drawn across a line, and not along it."""
-
 WORDS: dict[Meaning, str] = {
     "cut": "cut line",
     "stitch": "stitch line",
@@ -45,20 +45,22 @@ WORDS: dict[Meaning, str] = {
 def legend(groups: list[Group], sizes: tuple[str, ...], base: str | None) -> Group:
     """A sample and a word for every kind of line that is drawn, and for every size."""
     drawn = {stroke.meaning for group in groups for stroke in group.strokes}
-    rows: list[tuple[Stroke, str]] = []
+    rows: list[tuple[tuple[Stroke, ...], str]] = []
     for meaning, words in WORDS.items():
         if meaning in drawn:
             facts: Facts = {"size": base} if base in sizes else {}
-            rows.append((_sampled(meaning, len(rows), facts), words))
+            rows.append((tuple(_sampled(meaning, -1j * ROW * len(rows), facts)), words))
     if len(sizes) > 1:
         for size in sizes:
             words = f"size {size}, drafted" if size == base else f"size {size}"
-            rows.append((Stroke(_sample(len(rows)), "cut", facts={"size": size}), shortened(words)))
+            sample = Stroke(_level(-1j * ROW * len(rows)), "cut", facts={"size": size})
+            rows.append(((sample,), shortened(words)))
     texts = [
         Text(complex(SAMPLE + 6, -ROW * k - 0.35 * TYPE), words, TYPE, "legend")
         for k, (_, words) in enumerate(rows)
     ]
-    return Group("legend", tuple(stroke for stroke, _ in rows), texts=tuple(texts), facts={"kind": "legend"})
+    strokes = tuple(stroke for sample, _ in rows for stroke in sample)
+    return Group("legend", strokes, texts=tuple(texts), facts={"kind": "legend"})
 
 
 def test_square(unit: Unit) -> Group:
@@ -82,16 +84,26 @@ def test_square(unit: Unit) -> Group:
     return Group("test-square", (outline,), texts=texts, facts={"kind": "test-square", "name": "Test square"})
 
 
-def _sampled(meaning: Meaning, row: int, facts: Facts) -> Stroke:
-    """A piece of line as it is drawn; the ring of a letter as a ring."""
-    if meaning == "match":
-        return Stroke(circle(complex(SAMPLE / 2, -ROW * row), RING, 4), meaning, True, facts)
-    return Stroke(_sample(row, meaning in UPRIGHT), meaning, facts=facts)
+def _sampled(meaning: Meaning, left: complex, facts: Facts) -> Iterator[Stroke]:
+    """A piece of line as it is drawn on pieces: the thread with its heads, a notch across a stitch line, a limit as a tick with
+    its arrow, a letter's ring."""
+    middle, right = left + SAMPLE / 2, left + SAMPLE
+    tick = lines(np.array([middle - 0.35j * ROW, middle + 0.35j * ROW]))
+    match meaning:
+        case "grain":
+            yield from (Stroke(run, meaning, facts=facts) for run in arrow(left, right, both=True))
+        case "notch":
+            yield Stroke(_level(left), "stitch", facts=facts)
+            yield Stroke(tick, meaning, facts=facts)
+        case "limit":
+            yield Stroke(tick, meaning, facts=facts)
+            shown = arrow(middle, middle + SAMPLE / 4, both=False)
+            yield from (Stroke(run, meaning, facts=facts) for run in shown)
+        case "match":
+            yield Stroke(circle(middle, RING, 4), meaning, True, facts)
+        case _:
+            yield Stroke(_level(left), meaning, facts=facts)
 
 
-def _sample(row: int, upright: bool = False) -> Complexes:
-    left, right = (
-        (complex(SAMPLE / 2, -0.35 * ROW), complex(SAMPLE / 2, 0.35 * ROW)) if upright else (0j, SAMPLE + 0j)
-    )
-    down = -1j * ROW * row
-    return lines(np.array([left + down, right + down]))
+def _level(left: complex) -> Complexes:
+    return lines(np.array([left, left + SAMPLE]))

@@ -105,7 +105,7 @@ def pleat_strokes(nest: Nest, graded: GradedPiece, size: int) -> Iterator[Stroke
             to_high = pleat is not None and pleat.to == line.after
             tail, tip = (at[0], at[1]) if to_high else (at[1], at[0])
             down = -0.6 * PLEAT * outward.mean()
-            for run in _arrow(complex(tail + down), complex(tip + down), both=False):
+            for run in arrow(complex(tail + down), complex(tip + down), both=False):
                 yield Stroke(run, "pleat", facts={**facts, "kind": "arrow"})
 
 
@@ -118,7 +118,7 @@ def grain_strokes(nest: Nest, graded: GradedPiece, sizes: Sequence[int]) -> Iter
     turns = max(angles.values()) - min(angles.values()) > TURNS
     for size in found if turns else list(found)[:1]:
         facts: Facts = facts_of_size(nest, size) if turns else {}
-        shaft, *heads = _arrow(*found[size], both=True)
+        shaft, *heads = arrow(*found[size], both=True)
         yield Stroke(shaft, "grain", facts={**facts, "angle": angles[size]})
         yield from (Stroke(head, "grain", facts={**facts, "kind": "arrow"}) for head in heads)
 
@@ -168,7 +168,8 @@ def fold_texts(nest: Nest, graded: GradedPiece, size: int, opened: Container[str
         yield Text(at, "place on fold", FOLD_TYPE, "note", "middle", reading_angle(outward), facts)
 
 
-def _arrow(a: complex, b: complex, both: bool) -> Iterator[NDArray[np.complex128]]:
+def arrow(a: complex, b: complex, both: bool) -> Iterator[NDArray[np.complex128]]:
+    """A shaft from a to b (mm) and its head at b, or at both ends; each a run of cubics (k, 4)."""
     yield lines(np.array([a, b]))
     along = (b - a) / abs(b - a)
     head = min(HEAD, abs(b - a) / 3)

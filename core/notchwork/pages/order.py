@@ -14,6 +14,7 @@ from notchwork.pages.joining.frame import Frame
 from notchwork.pages.joining.touch import Traces, traces
 from notchwork.pages.paper import Join, Layout, Paper, Size, Turning
 from notchwork.pages.papers import papers
+from notchwork.pages.reading.scale import MOST
 
 MARGIN, OVERLAP = 10.0, 10.0
 """mm, where nothing else is asked for; common practice, no source."""
@@ -75,6 +76,18 @@ def ordered(drawing: Drawing, paper: Paper) -> Order:
             f"Paper “{listed([size.name for size in sizes])}”",
             "A roll has no pages that could be joined.",
             "Print on one sheet (--layout sheet), or name paper such as A4 for tiles.",
+        )
+    if layout == "projector" and (paper.join == "butt" or paper.overlap is not None):
+        raise NotchworkError(
+            "A page for the projector",
+            "It is one page, and nothing is joined to it.",
+            "Leave out --join and --overlap, or choose --layout tiles.",
+        )
+    if not math.isinf(page.imag) and page.imag > MOST:
+        raise NotchworkError(
+            f"Paper “{listed([size.name for size in sizes])}”",
+            f"A page of a PDF is at most {MOST:g} mm (200 in) wide and high.",
+            "Name a smaller paper, or a roll such as “36 in roll”, which is parted where it must be.",
         )
     if sizes:
         _check(sizes, page, margin, strip)

@@ -68,6 +68,10 @@ def roll_for(wide: float) -> Size | None:
 
 def _paper(text: str) -> Size:
     plain = "".join(text.split()).lower()
+    if not plain:
+        raise NotchworkError(
+            "The paper", "No paper is named, or none beside a +.", "Say --paper A4, or --paper A4+Letter."
+        )
     for name, size in _NAMED.items():
         if plain == "".join(name.split()).lower():
             return size

@@ -62,3 +62,22 @@ def test_lists_of_pages_are_short_and_true() -> None:
     assert listed_pages(["A1", "B1", "C1", "A2", "B2", "F"]) == "A1–C1, A2, B2, F"
     assert listed_pages(["H1", "J1", "K1"]) == "H1–K1"
     assert listed_pages(["A1", "C1"]) == "A1, C1"
+
+
+@pytest.mark.parametrize(
+    ("paper", "says"),
+    [
+        (Paper(papers("6000x6000 mm")), "at most 5080 mm"),
+        (Paper(layout="projector", join="butt"), "nothing is joined to it"),
+        (Paper(layout="projector", overlap=12.0), "nothing is joined to it"),
+    ],
+)
+def test_what_would_be_passed_over_is_refused(paper: Paper, says: str) -> None:
+    with pytest.raises(NotchworkError, match=says):
+        ordered(ANY, paper)
+
+
+@pytest.mark.parametrize("said", ["", "A4+", "+Letter", " + "])
+def test_no_paper_beside_a_plus(said: str) -> None:
+    with pytest.raises(NotchworkError, match="No paper is named"):
+        papers(said)

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+
 from notchwork.drawing import CutRow, Drawing, Stroke
+from notchwork.geometry import bounds
 from notchwork.pages.paper import Size
 from notchwork.pages.reading.scale import METRIC, OFF, Square, read_words, wrong_readings
 from notchwork.pages.setting.columns import BODY, LEADING, SMALL, Block, Item, heading, paragraph, row
@@ -126,20 +129,23 @@ def _legend(drawing: Drawing) -> Iterator[Item]:
     if group is None or not group.texts:
         return
     yield heading("Lines")
-    for text in group.texts:
-        near = min(group.strokes, key=lambda stroke: abs(_middle(stroke).imag - text.at.imag), default=None)
-        yield _legend_row(text.words, near)
+    rows: list[list[Stroke]] = [[] for _ in group.texts]
+    for stroke in group.strokes:
+        apart = [abs(_middle([stroke]).imag - text.at.imag) for text in group.texts]
+        rows[apart.index(min(apart))].append(stroke)
+    for text, sample in zip(group.texts, rows, strict=True):
+        yield _legend_row(text.words, sample)
 
 
-def _legend_row(words: str, sample: Stroke | None) -> Item:
+def _legend_row(words: str, sample: Sequence[Stroke]) -> Item:
     def item(wide: float) -> Block:
         lines = wrapped(words, BODY, wide - _SAMPLE - 3)
         tall = max(_ROW, LEADING * BODY * len(lines))
 
         def draw(pen: Pen, corner: complex) -> None:
             middle = corner - 0.5j * _ROW
-            if sample is not None:
-                pen.strokes.append(_laid(sample, middle + _SAMPLE / 2))
+            if sample:
+                pen.strokes += _laid(sample, middle + _SAMPLE / 2)
             for k, line in enumerate(lines):
                 pen.words(middle + _SAMPLE + 3 - 1j * BODY * (0.36 + LEADING * k), line, BODY)
 
@@ -148,17 +154,19 @@ def _legend_row(words: str, sample: Stroke | None) -> Item:
     return item
 
 
-def _laid(sample: Stroke, middle: complex) -> Stroke:
-    """A sample of a line about a point, as long as there is room: its dashes stay as they are."""
-    z = sample.cubics - _middle(sample)
+def _laid(sample: Sequence[Stroke], middle: complex) -> Iterator[Stroke]:
+    """A sample of lines about a point, as long as there is room: its dashes stay as they are."""
+    was = _middle(sample)
+    z = np.concatenate([stroke.cubics for stroke in sample]) - was
     wide, tall = float(abs(z.real).max()) * 2, float(abs(z.imag).max()) * 2
     share = min(1.0, _SAMPLE / max(wide, 1e-9), 0.75 * _ROW / max(tall, 1e-9))
-    return replace(sample, cubics=middle + share * z)
+    return (replace(stroke, cubics=middle + share * (stroke.cubics - was)) for stroke in sample)
 
 
-def _middle(stroke: Stroke) -> complex:
-    z = stroke.cubics
-    return complex((z.real.min() + z.real.max()) / 2, (z.imag.min() + z.imag.max()) / 2)
+def _middle(strokes: Sequence[Stroke]) -> complex:
+    """The middle (mm) of the box about lines."""
+    low, high = bounds(np.concatenate([stroke.cubics for stroke in strokes]))
+    return (low + high) / 2
 
 
 def _chunks(words: str) -> Iterator[str]:
