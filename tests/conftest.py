@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -39,3 +40,11 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
 @pytest.fixture
 def cases() -> Path:
     return TESTS / "cases"
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Any]:
+    """Playwright's driver, of which there can be one in a process; skipped with a reason where it is missing."""
+    api = pytest.importorskip("playwright.sync_api", reason="needs Playwright: pip install '.[browser]'")
+    with api.sync_playwright() as driver:
+        yield driver

@@ -40,14 +40,12 @@ def written(path: Path, document: Any) -> str:
 
 
 @pytest.fixture(scope="session")
-def chromium() -> Iterator[Any]:
-    api = pytest.importorskip("playwright.sync_api", reason="needs Playwright: pip install '.[browser]'")
+def chromium(playwright: Any) -> Iterator[Any]:
     if CHROMIUM is None:
         pytest.skip("needs Debian's package chromium")
-    with api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield browser
-        browser.close()
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+    yield browser
+    browser.close()
 
 
 @pytest.fixture

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pypdfium2
@@ -63,30 +64,28 @@ def test_the_engine_of_chromium_opens_it(printed: Path) -> None:
 @pytest.mark.browser
 @pytest.mark.debian("chromium")
 @CHROMIUM
-def test_chromium_opens_it(printed: Path, tmp_path: Path) -> None:
+def test_chromium_opens_it(printed: Path, tmp_path: Path, playwright: Any) -> None:
     """Its viewer shows white pages with dark lines on its own dark ground, and the title."""
-    api = pytest.importorskip("playwright.sync_api", reason="needs Playwright: pip install '.[browser]'")
-    with api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path="/usr/bin/chromium",
-            headless=False,
-            args=["--headless=new", "--no-sandbox", "--disable-gpu"],
-            ignore_default_args=[
-                "--disable-extensions",
-                "--disable-component-extensions-with-background-pages",
-            ],
-        )
-        tab = browser.new_page(viewport={"width": 900, "height": 1100})
-        tab.goto(printed.as_uri())
-        seen = 0.0
-        for _ in range(40):
-            tab.wait_for_timeout(500)
-            tab.screenshot(path=tmp_path / "seen.png")
-            grey = Image.open(tmp_path / "seen.png").convert("L").tobytes()
-            seen = sum(value > 250 for value in grey) / len(grey)
-            if seen > 0.3:
-                break
-        browser.close()
+    browser = playwright.chromium.launch(
+        executable_path="/usr/bin/chromium",
+        headless=False,
+        args=["--headless=new", "--no-sandbox", "--disable-gpu"],
+        ignore_default_args=[
+            "--disable-extensions",
+            "--disable-component-extensions-with-background-pages",
+        ],
+    )
+    tab = browser.new_page(viewport={"width": 900, "height": 1100})
+    tab.goto(printed.as_uri())
+    seen = 0.0
+    for _ in range(40):
+        tab.wait_for_timeout(500)
+        tab.screenshot(path=tmp_path / "seen.png")
+        grey = Image.open(tmp_path / "seen.png").convert("L").tobytes()
+        seen = sum(value > 250 for value in grey) / len(grey)
+        if seen > 0.3:
+            break
+    browser.close()
     assert seen > 0.3
 
 
