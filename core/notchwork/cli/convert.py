@@ -17,6 +17,8 @@ from notchwork.pages import Paper, papers
 from notchwork.report import faults_text
 
 _STDOUT = "-"
+_LISTED = 3
+"""Further files that are named one by one."""
 _OPEN = "open_json"
 
 
@@ -48,8 +50,11 @@ def run(arguments: Namespace) -> int:
         jobs.write_together(done.files)
         main, *others = done.files
         say(safe(f"Wrote {main} ({done.format.title})."))
-        for path in others:
-            say(safe(f"Wrote {path}, which belongs to it."))
+        if len(others) > _LISTED:
+            say(safe(f"Wrote {others[0]} to {others[-1]}: {len(others)} more files, which belong to it."))
+        else:
+            for path in others:
+                say(safe(f"Wrote {path}, which belongs to it."))
     sheet = paper(sys.stderr if to_stdout else sys.stdout)
     (tell if to_stdout else say)(faults_text(done.findings, source.line, sheet, done.pattern), end="")
     return 0

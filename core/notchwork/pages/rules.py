@@ -35,4 +35,11 @@ MORE_SHEETS = Rule(
     "common practice, no source",
     Severity.INFO,
 )
-RULES = (PAGE_COUNT, WIDER_THAN_PAPER, SPLIT_SHEET, MORE_SHEETS)
+ROLL_LENGTH = Rule(
+    "pages/roll-length",
+    "So much of a roll is printed",
+    "A copy shop charges by the length, and a roll may end before the pattern does.",
+    "common practice, no source",
+    Severity.INFO,
+)
+RULES = (ROLL_LENGTH, PAGE_COUNT, WIDER_THAN_PAPER, SPLIT_SHEET, MORE_SHEETS)

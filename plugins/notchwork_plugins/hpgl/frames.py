@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from notchwork.drawing import Text
-from notchwork.findings import listed
 from notchwork.pages import Turning
 from notchwork.pages.arrange import Island, Placed, Shape, fits, islands
 from notchwork_plugins.hpgl.clip import clipped
@@ -64,7 +63,7 @@ def framed(
         yield Frame(tuple(ink for inks in placed for ink in inks), laid=laid)
     wide, tall = across - 2.0 * BORDER, along - 2.0 * BORDER
     for island in islands([shapes[k] for k in large], wide, tall, GAP, turn):
-        names = listed(groups[large[at.group]][0] for at in island.placed)
+        names = " + ".join(groups[large[at.group]][0] for at in island.placed)
         inks = [ink for at in island.placed for ink in _placed(groups[large[at.group]][1], at)]
         laid = tuple((large[at.group], at.turn) for at in island.placed)
         yield from (replace(cell, laid=laid) for cell in _cells(island, names, inks, wide, tall, lettering))

@@ -158,6 +158,20 @@ def test_a_file_that_belongs_to_the_one_written_is_named(
     assert second == f"Wrote {tmp_path / 'out.rul'}, which belongs to it."
 
 
+def test_many_files_are_told_in_one_line(
+    cases: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    target = tmp_path / "out.plt"
+    assert main(["convert", str(cases / SMOCK), str(target), "-O", "device=pen-a4"]) == 0
+    first, second, third, *_ = capsys.readouterr().out.splitlines()
+    more = len(list(tmp_path.iterdir())) - 1
+    assert more > 3
+    assert first.startswith(f"Wrote {target} (")
+    said = f"Wrote {tmp_path / 'out.2.plt'} to {tmp_path / f'out.{more + 1}.plt'}: {more} more files, which belong to it."
+    assert second == said
+    assert not third.startswith("Wrote")
+
+
 def test_converting(cases: Path, tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]) -> None:
     target = tmp_path / "out.pattern.json"
     assert main(["convert", str(cases / SMOCK), str(target)]) == 0

@@ -10,7 +10,7 @@ from notchwork.pages.joining.frame import Frame
 from notchwork.pages.joining.furnish import furnished
 from notchwork.pages.joining.tiles import Plot, Tile, pages_of, tiles
 from notchwork.pages.layouts.allot import Allotted, Whole, allotted, length
-from notchwork.pages.layouts.told import told
+from notchwork.pages.layouts.told import on_roll, told
 from notchwork.pages.order import Order
 from notchwork.pages.reading.front import FIRST, Room, front, sheet_front
 from notchwork.pages.reading.matter import Matter
@@ -40,7 +40,7 @@ def on_sheets(order: Order) -> tuple[tuple[Sheet, ...], tuple[Finding, ...]]:
         sheets = _furnished(order, laid, page, pages, plots)
         if sheets is not None:
             count = {k: len(pages_of(k, [tile for tile, _ in pages])) for k in laid.large}
-            return sheets, tuple(told(order, laid, page, count))
+            return sheets, (*told(order, laid, page, count), *on_roll(order, sheets))
         head = _higher(
             order, page, (head or _HEAD) + _HIGHER, Matter(order.drawing, order.sizes, is_sheet=True)
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from notchwork.findings import Count, Finding, Length, Phrase, Place
 from notchwork.pages.layouts.allot import Allotted
@@ -11,8 +11,9 @@ from notchwork.pages.layouts.split import extent
 from notchwork.pages.order import Order
 from notchwork.pages.papers import roll_for
 from notchwork.pages.reading.scale import MOST
-from notchwork.pages.rules import MORE_SHEETS, SPLIT_SHEET, WIDER_THAN_PAPER
+from notchwork.pages.rules import MORE_SHEETS, ROLL_LENGTH, SPLIT_SHEET, WIDER_THAN_PAPER
 from notchwork.pages.setting.labels import name_of
+from notchwork.pages.sheet import Sheet
 
 _PRINTED = "it is printed on {count} sheets, which are joined along printed lines."
 _JOIN = "Join them as the plan of assembly shows"
@@ -32,6 +33,14 @@ _TOO_LONG_FOR_PDF = (
     f"{{piece}} is {{along}} long, and a page of a PDF is at most {{most}}: {_PRINTED}",
     f"{_JOIN}.",
 )
+
+
+def on_roll(order: Order, sheets: Sequence[Sheet]) -> Iterator[Finding]:
+    """How long (mm) the sheets that are cut off a roll are together."""
+    if math.isinf(order.page.imag):
+        long = sum(sheet.size.imag for sheet in sheets if sheet.size.real == order.page.real)
+        values = {"long": Length(long), "roll": order.paper}
+        yield Finding(ROLL_LENGTH, Place(), "It takes {long} of the {roll}.", values=values)
 
 
 def told(order: Order, laid: Allotted, page: complex, sheets: Mapping[int, int]) -> Iterator[Finding]:

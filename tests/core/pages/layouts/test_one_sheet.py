@@ -80,7 +80,7 @@ def test_words_are_clear_of_pieces_on_the_first_sheet() -> None:
 
 def test_a_strip_longer_than_a_page_may_be_is_joined_from_several() -> None:
     sheets = on("36 in roll", drawn(oblong("strip", 120, 6000), oblong("a", 200, 200)))
-    assert told(sheets) == ["pages/split-sheet"]
+    assert told(sheets) == ["pages/split-sheet", "pages/roll-length"]
     parts = [sheet for sheet in sheets.sheets if sheet.label.startswith("A")]
     assert len(parts) == math.ceil(6000 / MOST)
     assert joins(parts[0]) == {("A1", "A2")}
@@ -90,14 +90,14 @@ def test_a_strip_longer_than_a_page_may_be_is_joined_from_several() -> None:
 
 def test_pieces_that_are_longer_together_than_a_page_may_be_stay_whole() -> None:
     sheets = on("36 in roll", drawn(*(oblong(f"p{k}", 880, 900) for k in range(8))))
-    assert told(sheets) == ["pages/split-sheet"]
+    assert told(sheets) == ["pages/split-sheet", "pages/roll-length"]
     assert all(not joins(sheet) for sheet in sheets.sheets)
     assert sum(len(sheet.windows) for sheet in sheets.sheets) == 8
 
 
 def test_a_piece_wider_than_the_roll_is_split_and_told_with_both_measures() -> None:
     sheets = on("24 in roll", drawn(oblong("circle", 885, 1000)))
-    (finding,) = sheets.findings
+    finding, _ = sheets.findings
     assert finding.rule.id == "pages/wider-than-paper"
     assert finding.place.piece == "circle"
     # 24 in less two margins of 10 mm is 589.6 mm; a shape reaches a little beyond its lines.
@@ -111,8 +111,16 @@ def test_a_piece_wider_than_the_roll_is_split_and_told_with_both_measures() -> N
     assert uncovered(sheets) == 0
 
 
+def test_how_much_of_a_roll_it_takes_is_told() -> None:
+    sheets = on("36 in roll", drawn(oblong("skirt", 800, 1200)))
+    (finding,) = sheets.findings
+    (sheet,) = sheets.sheets
+    assert worded(finding.text, finding.values) == f"It takes {sheet.size.imag:.1f} mm of the 36 in roll."
+    assert 1200 < sheet.size.imag < 1400
+
+
 def test_a_roll_that_nobody_has_is_told_by_its_width() -> None:
-    (finding,) = on("24 in roll", drawn(oblong("circle", 1000, 1100))).findings
+    finding, _ = on("24 in roll", drawn(oblong("circle", 1000, 1100))).findings
     assert re.search(r"take a roll of 102[0-4]\.\d mm or more, or", worded(finding.hint, finding.values))
 
 
